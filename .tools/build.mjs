@@ -1,0 +1,69 @@
+// Builds everything the two README commands need into dist/: the window, its worker, main and preload, the
+// loopback host, and the command line. `npm ci` runs it through `prepare`.
+import { build } from 'esbuild';
+import { cp, mkdir, rm, writeFile, readFile } from 'node:fs/promises';
+import { existsSync } from 'node:fs';
+
+const watchful = { logLevel: 'warning', sourcemap: true, bundle: true };
+const version = JSON.parse(await readFile('package.json', 'utf8')).version;
+const define = { __VERSION__: JSON.stringify(version) };
+
+await rm('dist', { recursive: true, force: true });
+await mkdir('dist/renderer', { recursive: true });
+
+const node = { ...watchful, platform: 'node', target: 'node20', define };
+const web = {
+  ...watchful,
+  platform: 'browser',
+  target: ['chrome114', 'es2022'],
+  format: 'esm',
+  define: { ...define, 'process.env.NODE_ENV': '"production"' },
+  minify: true,
+  loader: { '.woff2': 'file', '.woff': 'empty' },
+  assetNames: 'fonts/[name]',
+};
+// A CommonJS library inside an ESM bundle may ask for `require`; Node's ESM has none of its own.
+const requireBanner = {
+  js: "import { createRequire as __createRequire } from 'node:module'; const require = __createRequire(import.meta.url);",
+};
+
+await Promise.all([
+  // Main and preload are CommonJS, so that older and newer runtimes start them.
+  build({
+    ...node,
+    entryPoints: { main: 'electron/main/main.ts', preload: 'electron/preload/preload.ts' },
+    outdir: 'dist/electron',
+    format: 'cjs',
+    outExtension: { '.js': '.cjs' },
+    external: ['electron'],
+  }),
+  build({
+    ...node,
+    entryPoints: { start: 'electron/start/start.ts' },
+    outdir: 'dist/electron',
+    format: 'esm',
+    outExtension: { '.js': '.mjs' },
+    banner: requireBanner,
+    external: ['electron'],
+  }),
+  build({
+    ...node,
+    entryPoints: { lapstrake: 'electron/cli/lapstrake.ts' },
+    outdir: 'dist/cli',
+    format: 'esm',
+    splitting: true,
+    outExtension: { '.js': '.mjs' },
+    banner: { js: '#!/usr/bin/env node\n' + requireBanner.js },
+    external: ['pdfjs-dist', '@napi-rs/canvas'],
+  }),
+  build({ ...web, entryPoints: { app: 'renderer/app/main.tsx' }, outdir: 'dist/renderer' }),
+  build({ ...web, entryPoints: { estimator: 'renderer/worker/estimator.ts' }, outdir: 'dist/renderer' }),
+]);
+
+await cp('renderer/app/index.html', 'dist/renderer/index.html');
+await cp('node_modules/pdfjs-dist/legacy/build/pdf.worker.mjs', 'dist/renderer/pdf.worker.mjs');
+for (const folder of ['cmaps', 'standard_fonts', 'wasm', 'iccs']) {
+  if (existsSync(`node_modules/pdfjs-dist/${folder}`))
+    await cp(`node_modules/pdfjs-dist/${folder}`, `dist/renderer/pdf/${folder}`, { recursive: true });
+}
+await writeFile('dist/version.txt', version + '\n');

@@ -1,0 +1,63 @@
+// Every change to a job is one of these: plain data with a trade name. Ids are drawn outside and passed in.
+import type { PagePoint } from '../../geometry/points';
+import type {
+  Job,
+  JobDrawing,
+  JobEdge,
+  JobFitting,
+  JobOpening,
+  JobPage,
+  JobRoof,
+  JobScale,
+  JobSystem,
+  LengthCheck,
+} from '../schema';
+
+export type Command =
+  | { readonly kind: 'setAbout'; readonly fields: Partial<Job['about']> }
+  | { readonly kind: 'setDisplay'; readonly display: Job['display'] }
+  | { readonly kind: 'addDrawing'; readonly drawing: JobDrawing; readonly pages: readonly JobPage[] }
+  | { readonly kind: 'addPage'; readonly page: JobPage }
+  | { readonly kind: 'renamePage'; readonly page: string; readonly name: string }
+  | { readonly kind: 'removePage'; readonly page: string }
+  | { readonly kind: 'setScale'; readonly page: string; readonly scale: JobScale | null }
+  | { readonly kind: 'addCheck'; readonly page: string; readonly check: LengthCheck }
+  | { readonly kind: 'removeCheck'; readonly page: string; readonly index: number }
+  | { readonly kind: 'addRoof'; readonly roof: JobRoof; readonly edges: readonly JobEdge[] }
+  | {
+      readonly kind: 'setRoof';
+      readonly roof: string;
+      readonly fields: Partial<Pick<JobRoof, 'name' | 'fall' | 'laying'>>;
+    }
+  | { readonly kind: 'removeRoof'; readonly roof: string }
+  | { readonly kind: 'addOpening'; readonly opening: JobOpening; readonly edges: readonly JobEdge[] }
+  | {
+      readonly kind: 'setOpening';
+      readonly opening: string;
+      readonly fields: Partial<Pick<JobOpening, 'name' | 'kind'>>;
+    }
+  | { readonly kind: 'removeOpening'; readonly opening: string }
+  | { readonly kind: 'moveCorner'; readonly edge: string; readonly at: PagePoint }
+  | { readonly kind: 'moveRing'; readonly edges: readonly string[]; readonly by: PagePoint }
+  | { readonly kind: 'insertCorner'; readonly after: string; readonly edge: string; readonly at: PagePoint }
+  | { readonly kind: 'removeCorner'; readonly edge: string }
+  | {
+      readonly kind: 'setEdges';
+      readonly edges: readonly string[];
+      readonly fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>>;
+    }
+  | { readonly kind: 'placeFitting'; readonly fitting: JobFitting }
+  | {
+      readonly kind: 'setFitting';
+      readonly fitting: string;
+      readonly fields: Partial<Pick<JobFitting, 'kind' | 'at' | 'size'>>;
+    }
+  | { readonly kind: 'removeFitting'; readonly fitting: string }
+  | { readonly kind: 'setSystem'; readonly fields: Partial<JobSystem> }
+  /** `path` below `rates`, such as ['speeds', 'machine']. */
+  | { readonly kind: 'setRate'; readonly path: readonly (string | number)[]; readonly value: unknown };
+
+export type CommandKind = Command['kind'];
+
+/** The next job, or why not, in words that a panel can show. */
+export type CommandResult = { readonly job: Job } | { readonly refusal: string };

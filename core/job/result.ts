@@ -1,0 +1,38 @@
+// What `estimate` gives back: the whole chain's results, roof by roof and then for the job.
+import type { Details } from '../details/types';
+import type { Fastening } from '../fastening/types';
+import type { Order } from '../order/types';
+import type { Bid } from '../price/types';
+import type { Quantities } from '../quantities/types';
+import type { Roof, RoofFault } from '../roof/types';
+import type { Seams } from '../seams/types';
+import type { Layout, LayoutFault } from '../sheets/types';
+import type { Finding } from '../verify/types';
+import type { WeldPlan } from '../welding/types';
+
+/** One roof through the chain. A roof that cannot be built or laid carries its faults and nothing after them. */
+export interface RoofEstimate {
+  readonly id: string;
+  readonly letter: string;
+  readonly name: string;
+  readonly page: string;
+  /** Millimetres on the roof per point on its page: the way back to the drawing. */
+  readonly mmPerPoint: number;
+  readonly faults: readonly (RoofFault | LayoutFault)[];
+  readonly roof: Roof | null;
+  readonly details: Details | null;
+  readonly layout: Layout | null;
+  readonly seams: Seams | null;
+  readonly fastening: Fastening | null;
+}
+
+export interface Estimate {
+  readonly roofs: readonly RoofEstimate[];
+  /** Figures for the whole job, and by roof id. */
+  readonly quantities: Quantities;
+  readonly byRoof: Readonly<Record<string, Quantities>>;
+  readonly weldPlan: WeldPlan;
+  readonly order: Order;
+  readonly bid: Bid;
+  readonly findings: readonly Finding[];
+}

@@ -1,0 +1,155 @@
+// The job document: what a person decided, in flat tables by id. Everything else is computed from it.
+import { z } from 'zod';
+import { ratesSchema } from '../rates/schema';
+import { EDGE_KINDS, FITTING_KINDS, OPENING_KINDS } from '../roof/types';
+
+export const JOB_FORMAT = 'lapjob';
+export const JOB_VERSION = 1;
+
+const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
+const finite = z.number().finite();
+const positive = z.number().positive().finite();
+const pagePoint = z.tuple([finite, finite]);
+const degrees = z.number().min(0).lt(360);
+
+export const scaleSchema = z.strictObject({
+  /** Millimetres on the roof per point (1/72 inch) on the displayed page. */
+  mmPerPoint: positive,
+  from: z.discriminatedUnion('by', [
+    z.strictObject({ by: z.literal('ratio'), ratio: positive, text: z.string() }),
+    z.strictObject({ by: z.literal('length'), a: pagePoint, b: pagePoint, length: positive }),
+  ]),
+});
+
+export const lengthCheckSchema = z.strictObject({ a: pagePoint, b: pagePoint, length: positive });
+
+export const drawingSchema = z.strictObject({
+  id,
+  name: z.string(),
+  kind: z.literal('pdf'),
+  /** Hex SHA-256 of the file; it lies in the container as drawings/<sha256>.pdf. */
+  sha256: z.string().regex(/^[0-9a-f]{64}$/),
+  bytes: z.number().int().nonnegative(),
+  pageCount: z.number().int().positive(),
+});
+
+export const pageSchema = z.strictObject({
+  id,
+  /** null: a blank sheet. */
+  drawing: id.nullable(),
+  /** From 1. */
+  number: z.number().int().positive(),
+  name: z.string(),
+  width: positive,
+  height: positive,
+  scale: scaleSchema.nullable(),
+  checks: z.array(lengthCheckSchema),
+});
+
+/** A side of a ring; `at` is the corner where it starts, in points of the displayed page. */
+export const edgeSchema = z.strictObject({
+  id,
+  at: pagePoint,
+  kind: z.enum(EDGE_KINDS),
+  upstand: z.number().min(0).max(20_000),
+  allowance: z.number().min(0).max(5_000),
+});
+
+export const fallSchema = z.strictObject({
+  downhill: degrees,
+  ratio: z.number().positive().max(1).nullable(),
+});
+
+export const roofSchema = z.strictObject({
+  id,
+  /** Said aloud before the ids of its sheets where a job has several roofs. */
+  letter: z.string().regex(/^[A-Z]{1,2}$/),
+  name: z.string(),
+  page: id,
+  outline: z.array(id).min(3),
+  fall: fallSchema.nullable(),
+  laying: z.strictObject({
+    direction: z.union([z.literal('auto'), z.number().min(0).lt(180)]),
+    /** mm, null for the step's own choice. */
+    firstCourse: finite.nullable(),
+  }),
+});
+
+export const openingSchema = z.strictObject({
+  id,
+  roof: id,
+  name: z.string(),
+  kind: z.enum(OPENING_KINDS),
+  ring: z.array(id).min(3),
+});
+
+export const fittingSchema = z.strictObject({
+  id,
+  roof: id,
+  kind: z.enum(FITTING_KINDS),
+  at: pagePoint,
+  size: z.number().min(0).max(5_000),
+});
+
+/** The membrane system: which roll, how it is held, and its laps. mm. */
+export const systemSchema = z.strictObject({
+  material: z.enum(['TPO', 'PVC']),
+  thickness: positive,
+  attachment: z.enum(['fastened in the lap', 'adhered']),
+  /** Id of one of the rates' rolls. */
+  roll: z.string(),
+  sideLap: positive,
+  endLap: positive,
+  endLapStagger: z.number().nonnegative().finite(),
+  minPiece: z.number().nonnegative().finite(),
+  cutAllowance: z.number().nonnegative().finite(),
+  joints: z.enum(['allowed', 'forbidden']),
+  /** Between fasteners along a side lap. */
+  fastenerSpacing: positive,
+});
+
+const table = <T extends z.ZodType>(record: T) => z.record(id, record);
+
+export const jobSchema = z.strictObject({
+  format: z.literal(JOB_FORMAT),
+  version: z.literal(JOB_VERSION),
+  about: z.strictObject({
+    name: z.string().min(1).max(200),
+    client: z.string().max(200),
+    reference: z.string().max(100),
+    preparedBy: z.string().max(100),
+    /** YYYY-MM-DD; what every document prints, so that the same job gives the same bytes. */
+    date: z.string().regex(/^\d{4}-\d{2}-\d{2}$/),
+  }),
+  display: z.enum(['metric', 'imperial']),
+  drawings: table(drawingSchema),
+  pages: table(pageSchema),
+  roofs: table(roofSchema),
+  openings: table(openingSchema),
+  edges: table(edgeSchema),
+  fittings: table(fittingSchema),
+  system: systemSchema,
+  rates: ratesSchema,
+  /** Dotted paths of the figures in `system` and `rates` that a person set; all others are shipped values
+   * and are marked as assumed wherever they act. */
+  confirmed: z.array(z.string()),
+});
+
+type DeepReadonly<T> = T extends [infer A, infer B]
+  ? readonly [A, B]
+  : T extends (infer U)[]
+    ? readonly DeepReadonly<U>[]
+    : T extends object
+      ? { readonly [K in keyof T]: DeepReadonly<T[K]> }
+      : T;
+
+export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
+export type JobPage = DeepReadonly<z.infer<typeof pageSchema>>;
+export type JobRoof = DeepReadonly<z.infer<typeof roofSchema>>;
+export type JobOpening = DeepReadonly<z.infer<typeof openingSchema>>;
+export type JobEdge = DeepReadonly<z.infer<typeof edgeSchema>>;
+export type JobFitting = DeepReadonly<z.infer<typeof fittingSchema>>;
+export type JobDrawing = DeepReadonly<z.infer<typeof drawingSchema>>;
+export type JobScale = DeepReadonly<z.infer<typeof scaleSchema>>;
+export type JobSystem = DeepReadonly<z.infer<typeof systemSchema>>;
+export type LengthCheck = DeepReadonly<z.infer<typeof lengthCheckSchema>>;

@@ -1,0 +1,24 @@
+// What is bought, in whole packs.
+export interface OrderLine {
+  readonly key: string;
+  readonly product: string;
+  readonly description: string;
+  /** Measured need in the product's own unit, and what one pack holds. */
+  readonly need: number;
+  readonly unit: string;
+  readonly packSize: number;
+  readonly packName: string;
+  readonly packs: number;
+  /** kg, null where the product's mass is not known. */
+  readonly mass: number | null;
+  readonly unitPrice: string;
+  readonly from: readonly string[];
+  readonly formula: string;
+}
+
+export interface Order {
+  readonly lines: readonly OrderLine[];
+  /** kg of everything whose mass is known. */
+  readonly mass: number;
+  readonly pallets: number;
+}

@@ -1,0 +1,117 @@
+// What a roof is once it has been checked: the noun that every later step takes.
+import type { RoofPoint, RoofRing } from '../geometry/points';
+
+export const EDGE_KINDS = [
+  'parapet',
+  'eave',
+  'gutter',
+  'wall',
+  'curb',
+  'expansion',
+  'tie-in',
+  'phase',
+] as const;
+/** A wall is a wall abutment; a curb is the side of an opening that stands up. */
+export type EdgeKind = (typeof EDGE_KINDS)[number];
+
+export const OPENING_KINDS = ['courtyard', 'skylight', 'hatch', 'curb'] as const;
+export type OpeningKind = (typeof OPENING_KINDS)[number];
+
+export const FITTING_KINDS = ['pipe', 'drain', 'scupper', 'post', 'anchor'] as const;
+export type FittingKind = (typeof FITTING_KINDS)[number];
+
+/** What is said of a side: upstand is the height of the vertical face, allowance how far the field sheet
+ * runs past the edge (turn-up or overhang); both in mm. */
+export interface EdgeSpec {
+  readonly id: string;
+  readonly kind: EdgeKind;
+  readonly upstand: number;
+  readonly allowance: number;
+}
+
+/** One ring as given: corner k is where edge k starts. Any orientation. */
+export interface RingSpec {
+  readonly corners: RoofRing;
+  readonly edges: readonly EdgeSpec[];
+}
+
+export interface OpeningSpec extends RingSpec {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: OpeningKind;
+}
+
+/** A point item; size is the diameter of a pipe, post or drain bowl, or the width of a scupper, in mm. */
+export interface Fitting {
+  readonly id: string;
+  readonly kind: FittingKind;
+  readonly at: RoofPoint;
+  readonly size: number;
+}
+
+/** Which way the roof falls: the direction water runs, degrees counter-clockwise from +x, and rise over run. */
+export interface Fall {
+  readonly downhill: number;
+  readonly ratio: number | null;
+}
+
+/** What `buildRoof` takes. */
+export interface RoofSpec {
+  readonly id: string;
+  readonly name: string;
+  readonly outline: RingSpec;
+  readonly openings: readonly OpeningSpec[];
+  readonly fittings: readonly Fitting[];
+  readonly fall: Fall | null;
+}
+
+export interface Edge extends EdgeSpec {
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+  /** mm, in plan. */
+  readonly length: number;
+  /** 0 for the outline, 1… for the openings in order. */
+  readonly ring: number;
+}
+
+export interface Opening {
+  readonly id: string;
+  readonly name: string;
+  readonly kind: OpeningKind;
+  /** Clockwise. */
+  readonly ring: RoofRing;
+  /** mm². */
+  readonly area: number;
+}
+
+export interface Roof {
+  readonly id: string;
+  readonly name: string;
+  /** Counter-clockwise. */
+  readonly outline: RoofRing;
+  readonly openings: readonly Opening[];
+  /** Edges of the outline, then of each opening, in ring order. */
+  readonly edges: readonly Edge[];
+  readonly fittings: readonly Fitting[];
+  readonly fall: Fall | null;
+  /** Outline less openings, mm². */
+  readonly area: number;
+  /** Length of the outline, mm. */
+  readonly perimeter: number;
+}
+
+/** Why a roof cannot be built: what, where, and what to do. */
+export interface RoofFault {
+  readonly rule:
+    | 'too-few-corners'
+    | 'no-area'
+    | 'self-crossing'
+    | 'opening-outside'
+    | 'openings-overlap'
+    | 'not-finite'
+    | 'fitting-outside'
+    | 'too-large';
+  readonly where: string;
+  readonly at: RoofPoint | null;
+  readonly message: string;
+}
