@@ -1,0 +1,26 @@
+// In: a job and a command. Out: the next job, or a refusal in words. Promise: the job given is never edited, and
+// what a command does not touch stays the same object.
+import type { Job } from '../schema';
+import { drawingCommands } from './drawings';
+import { fittingCommands } from './fittings';
+import { rateCommands } from './rates';
+import { ringCommands } from './rings';
+import { roofCommands } from './roofs';
+import type { Command, CommandKind, CommandResult } from './types';
+
+export type CommandHandlers<K extends CommandKind> = {
+  readonly [Kind in K]: (job: Job, command: Extract<Command, { kind: Kind }>) => CommandResult;
+};
+
+const handlers: CommandHandlers<CommandKind> = {
+  ...drawingCommands,
+  ...roofCommands,
+  ...ringCommands,
+  ...fittingCommands,
+  ...rateCommands,
+};
+
+export function applyCommand(job: Job, command: Command): CommandResult {
+  const handle = handlers[command.kind] as (job: Job, command: Command) => CommandResult;
+  return handle(job, command);
+}

@@ -1,0 +1,19 @@
+// Commands on fittings.
+import type { CommandHandlers } from './applyCommand';
+import { noSuch, without, withRecord } from './tables';
+
+export const fittingCommands: CommandHandlers<'placeFitting' | 'setFitting' | 'removeFitting'> = {
+  placeFitting: (job, { fitting }) => {
+    if (!job.roofs[fitting.roof]) return noSuch('roof', fitting.roof);
+    return { job: { ...job, fittings: withRecord(job.fittings, fitting) } };
+  },
+  setFitting: (job, { fitting, fields }) => {
+    const record = job.fittings[fitting];
+    if (!record) return noSuch('fitting', fitting);
+    return { job: { ...job, fittings: withRecord(job.fittings, { ...record, ...fields }) } };
+  },
+  removeFitting: (job, { fitting }) => {
+    if (!job.fittings[fitting]) return noSuch('fitting', fitting);
+    return { job: { ...job, fittings: without(job.fittings, [fitting]) } };
+  },
+};

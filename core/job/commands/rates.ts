@@ -1,0 +1,70 @@
+// Commands on the membrane system and the rates. What a person sets is remembered as confirmed; everything else
+// stays marked as assumed.
+import { ratesSchema } from '../../rates/schema';
+import { systemSchema, type Job } from '../schema';
+import type { CommandHandlers } from './applyCommand';
+import { refuse } from './tables';
+import type { CommandResult } from './types';
+
+export const rateCommands: CommandHandlers<'setSystem' | 'setRate'> = {
+  setSystem: (job, { fields }) => {
+    const system = { ...job.system, ...fields };
+    const checked = systemSchema.safeParse(system);
+    if (!checked.success) return badValue('system', checked.error.issues[0]);
+    const roll = job.rates.rolls.find((r) => r.id === system.roll);
+    if (!roll)
+      return refuse(`There is no roll “${system.roll}” among the products`, 'Pick one of the rolls listed');
+    if (system.sideLap >= roll.width)
+      return refuse(
+        `A side lap of ${system.sideLap} mm is as wide as the sheet (${roll.width} mm)`,
+        'Give a lap narrower than the sheet',
+      );
+    if (system.endLap >= roll.length)
+      return refuse(
+        `An end lap of ${system.endLap} mm is as long as the roll (${roll.length} mm)`,
+        'Give a shorter lap',
+      );
+    if (system.minPiece > roll.length)
+      return refuse(
+        `The shortest piece (${system.minPiece} mm) is longer than the roll (${roll.length} mm)`,
+        'Give a shorter piece or a longer roll',
+      );
+    return {
+      job: confirm(
+        { ...job, system },
+        Object.keys(fields).map((key) => `system.${key}`),
+      ),
+    };
+  },
+  setRate: (job, { path, value }) => {
+    const next = replaceAt(job.rates, path, value);
+    const checked = ratesSchema.safeParse(next);
+    if (!checked.success) return badValue('rates', checked.error.issues[0]);
+    if (!checked.data.rolls.some((roll) => roll.id === job.system.roll))
+      return refuse(
+        `The roll “${job.system.roll}” is in use`,
+        'Choose another roll under Sheets before removing it',
+      );
+    return { job: confirm({ ...job, rates: next as Job['rates'] }, [`rates.${path.join('.')}`]) };
+  },
+};
+
+function badValue(where: string, issue: { path: PropertyKey[]; message: string } | undefined): CommandResult {
+  const path = [where, ...(issue?.path ?? []).map(String)].join('.');
+  return refuse(`${path}: ${issue?.message ?? 'not a value this field takes'}`, 'The old value was kept');
+}
+
+function confirm(job: Job, paths: readonly string[]): Job {
+  const fresh = paths.filter((path) => !job.confirmed.includes(path));
+  return fresh.length === 0 ? job : { ...job, confirmed: [...job.confirmed, ...fresh] };
+}
+
+function replaceAt(node: unknown, path: readonly (string | number)[], value: unknown): unknown {
+  const [head, ...rest] = path;
+  if (head === undefined) return value;
+  if (Array.isArray(node))
+    return node.map((item: unknown, i) => (i === Number(head) ? replaceAt(item, rest, value) : item));
+  if (typeof node !== 'object' || node === null) return node;
+  const record = node as Readonly<Record<string, unknown>>;
+  return { ...record, [head]: replaceAt(record[head], rest, value) };
+}

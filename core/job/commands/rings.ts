@@ -1,0 +1,65 @@
+// Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
+import type { Job } from '../schema';
+import type { CommandHandlers } from './applyCommand';
+import { ringOf } from './roofs';
+import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+
+export const ringCommands: CommandHandlers<
+  'moveCorner' | 'moveRing' | 'insertCorner' | 'removeCorner' | 'setEdges'
+> = {
+  moveCorner: (job, { edge, at }) => {
+    const record = job.edges[edge];
+    if (!record) return noSuch('corner', edge);
+    return { job: { ...job, edges: withRecord(job.edges, { ...record, at }) } };
+  },
+  moveRing: (job, { edges, by }) => {
+    const moved = [];
+    for (const id of edges) {
+      const record = job.edges[id];
+      if (!record) return noSuch('corner', id);
+      moved.push({ ...record, at: [record.at[0] + by[0], record.at[1] + by[1]] as const });
+    }
+    return { job: { ...job, edges: withRecords(job.edges, moved) } };
+  },
+  insertCorner: (job, { after, edge, at }) => {
+    const before = job.edges[after];
+    const owner = ringOf(job, after);
+    if (!before || !owner) return noSuch('edge', after);
+    const place = owner.ring.indexOf(after) + 1;
+    const ring = [...owner.ring.slice(0, place), edge, ...owner.ring.slice(place)];
+    return {
+      job: withRing({ ...job, edges: withRecord(job.edges, { ...before, id: edge, at }) }, owner, ring),
+    };
+  },
+  removeCorner: (job, { edge }) => {
+    const owner = ringOf(job, edge);
+    if (!owner) return noSuch('corner', edge);
+    if (owner.ring.length <= 3)
+      return refuse('Three corners are the least', `Remove the whole ${owner.kind} instead`);
+    const ring = owner.ring.filter((id) => id !== edge);
+    return { job: withRing({ ...job, edges: without(job.edges, [edge]) }, owner, ring) };
+  },
+  setEdges: (job, { edges, fields }) => {
+    const changed = [];
+    for (const id of edges) {
+      const record = job.edges[id];
+      if (!record) return noSuch('edge', id);
+      changed.push({ ...record, ...fields });
+    }
+    for (const name of ['upstand', 'allowance'] as const) {
+      const value = fields[name];
+      if (value !== undefined && !(value >= 0))
+        return refuse(`The ${name} cannot be below zero`, 'Type 0 where there is none');
+    }
+    return { job: { ...job, edges: withRecords(job.edges, changed) } };
+  },
+};
+
+function withRing(job: Job, owner: { kind: 'roof' | 'opening'; id: string }, ring: readonly string[]): Job {
+  if (owner.kind === 'roof') {
+    const roof = job.roofs[owner.id];
+    return roof ? { ...job, roofs: withRecord(job.roofs, { ...roof, outline: ring }) } : job;
+  }
+  const opening = job.openings[owner.id];
+  return opening ? { ...job, openings: withRecord(job.openings, { ...opening, ring }) } : job;
+}

@@ -1,0 +1,37 @@
+// In: a name and a date. Out: an empty job with the shipped rates. Promise: it passes the job's own schema.
+import { SHIPPED_RATES } from '../rates/shipped';
+import { JOB_FORMAT, JOB_VERSION, type Job, type JobSystem } from './schema';
+
+/** Laps and limits by common practice, no source; see the specified system's own instructions. */
+export const SHIPPED_SYSTEM: JobSystem = {
+  material: 'TPO',
+  thickness: 1.5,
+  attachment: 'fastened in the lap',
+  roll: 'field-3000x30',
+  sideLap: 120,
+  endLap: 80,
+  endLapStagger: 300,
+  minPiece: 1500,
+  cutAllowance: 0,
+  joints: 'allowed',
+  fastenerSpacing: 300,
+};
+
+/** `date` is YYYY-MM-DD and comes from outside: core has no clock. */
+export function newJob(about: { readonly name: string; readonly date: string }): Job {
+  return {
+    format: JOB_FORMAT,
+    version: JOB_VERSION,
+    about: { name: about.name, client: '', reference: '', preparedBy: '', date: about.date },
+    display: 'metric',
+    drawings: {},
+    pages: {},
+    roofs: {},
+    openings: {},
+    edges: {},
+    fittings: {},
+    system: SHIPPED_SYSTEM,
+    rates: SHIPPED_RATES,
+    confirmed: [],
+  };
+}
