@@ -35,10 +35,23 @@ export type Shape =
   | {
       readonly kind: 'mark';
       readonly at: RoofPoint;
+      /** mm on the roof; 0 for a mark that is equally large at every zoom. */
       readonly size: number;
       readonly style: ShapeStyle;
       readonly id: string;
       readonly detail?: string;
+    }
+  /** Many equal marks on a line, packed: the k-th stands at `first + k · step` mm from `from`. */
+  | {
+      readonly kind: 'row';
+      readonly from: RoofPoint;
+      readonly to: RoofPoint;
+      readonly first: number;
+      readonly step: number;
+      readonly count: number;
+      readonly size: number;
+      readonly style: ShapeStyle;
+      readonly id: string;
     }
   | {
       readonly kind: 'text';
@@ -49,7 +62,8 @@ export type Shape =
       readonly id: string;
     };
 
-export type LayerName = 'film' | 'laps' | 'welds' | 'fasteners' | 'roof' | 'fittings' | 'labels';
+export type LayerName =
+  'film' | 'laps' | 'welds' | 'fasteners' | 'roof' | 'fittings' | 'labels' | 'dimensions';
 
 export interface Layer {
   readonly name: LayerName;
@@ -61,5 +75,7 @@ export interface RoofDrawing {
   readonly roof: string;
   readonly page: string;
   readonly mmPerPoint: number;
+  /** Outline and openings (even-odd): film, laps, welds and fasteners are cut to it where they are painted. */
+  readonly clip: readonly RoofRing[];
   readonly layers: readonly Layer[];
 }

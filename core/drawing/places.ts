@@ -1,0 +1,53 @@
+// Where on a roof a mark or a name has room.
+import type { RoofPoint, RoofRing } from '../geometry/points';
+import type { Roof } from '../roof/types';
+
+const STEPS = 24;
+
+/** The point on the membrane farthest from every edge, of a grid of trials, and how far that is in mm. */
+export function openestPoint(roof: Roof): { readonly at: RoofPoint; readonly clear: number } {
+  const rings = [roof.outline, ...roof.openings.map((opening) => opening.ring)];
+  const xs = roof.outline.map((corner) => corner[0]);
+  const ys = roof.outline.map((corner) => corner[1]);
+  const low: RoofPoint = [Math.min(...xs), Math.min(...ys)];
+  const high: RoofPoint = [Math.max(...xs), Math.max(...ys)];
+  let best: { at: RoofPoint; clear: number } = { at: middleOf(roof.outline), clear: 0 };
+  for (let i = 1; i < STEPS; i++)
+    for (let j = 1; j < STEPS; j++) {
+      const at: RoofPoint = [
+        low[0] + ((high[0] - low[0]) * i) / STEPS,
+        low[1] + ((high[1] - low[1]) * j) / STEPS,
+      ];
+      const clear = Math.min(...roof.edges.map((edge) => distanceToLine(at, edge.from, edge.to)));
+      if (clear > best.clear && insideRings(at, rings)) best = { at, clear };
+    }
+  return best;
+}
+
+/** Mean of the corners. */
+export function middleOf(corners: readonly RoofPoint[]): RoofPoint {
+  const sum = corners.reduce<[number, number]>((s, c) => [s[0] + c[0], s[1] + c[1]], [0, 0]);
+  const count = Math.max(1, corners.length);
+  return [sum[0] / count, sum[1] / count];
+}
+
+/** Even-odd over all rings. */
+export function insideRings(point: RoofPoint, rings: readonly RoofRing[]): boolean {
+  let inside = false;
+  for (const ring of rings)
+    ring.forEach((a, k) => {
+      const b = ring[(k + 1) % ring.length] ?? a;
+      if (a[1] > point[1] === b[1] > point[1]) return;
+      if (point[0] < a[0] + ((point[1] - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) inside = !inside;
+    });
+  return inside;
+}
+
+function distanceToLine(point: RoofPoint, from: RoofPoint, to: RoofPoint): number {
+  const along: RoofPoint = [to[0] - from[0], to[1] - from[1]];
+  const square = along[0] * along[0] + along[1] * along[1];
+  const share =
+    square === 0 ? 0 : ((point[0] - from[0]) * along[0] + (point[1] - from[1]) * along[1]) / square;
+  const held = Math.min(1, Math.max(0, share));
+  return Math.hypot(point[0] - from[0] - along[0] * held, point[1] - from[1] - along[1] * held);
+}
