@@ -74,7 +74,7 @@ export const importTable = {
   'shared/channels': { uses: ['shared/errors', 'shared/settings'], types: ['core/*'], packages: ['zod'] },
   'shared/verbs': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
   'shared/worker': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
-  'shared/readers': { uses: ['shared/errors'], types: ['core/*'], packages: ['pdfjs-dist'] },
+  'shared/readers': { uses: ['shared/errors', 'core/plan'], types: ['core/*'], packages: ['pdfjs-dist'] },
   'shared/packs': {
     uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
     types: ['core/*'],
@@ -91,13 +91,16 @@ export const importTable = {
     packages: ['node:*'],
   },
   'electron/files': { uses: ['shared/*', 'core/job'], packages: ['node:*'] },
-  'electron/preload': { uses: ['shared/channels', 'shared/errors'], packages: ['electron'] },
+  'electron/preload': { uses: ['shared/channels', 'shared/errors'], packages: ['electron', 'zod'] },
   'electron/cli': {
     uses: ['shared/*', 'electron/files', 'core/*'],
     packages: ['node:*', 'zod', 'pdfjs-dist'],
   },
   'electron/host': { uses: ['shared/*', 'electron/handlers', 'electron/files'], packages: ['node:*'] },
-  'electron/start': { uses: ['electron/host', 'shared/*'], packages: ['node:*'] },
+  'electron/start': {
+    uses: ['electron/host', 'electron/handlers', 'electron/files', 'shared/*'],
+    packages: ['node:*'],
+  },
 
   'renderer/app': {
     uses: ['renderer/*', 'shared/*', 'core/units', 'core/job'],

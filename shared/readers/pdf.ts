@@ -1,0 +1,183 @@
+// Opens a PDF and reads a page into plain data. Runs in Node and in the page; whoever runs it in a page sets the
+// library's worker first. The only file that knows the PDF library's document.
+import { getDocument, AnnotationMode, PasswordResponses } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { PageContent, PageText } from '../../core/plan/types';
+import { done, failed } from '../errors/failure';
+import type { Outcome } from '../errors/failure';
+import { readOperators } from './pdfOperators';
+
+export interface PdfHandle {
+  readonly pageCount: number;
+  readonly document: PDFDocumentProxy;
+  close(): Promise<void>;
+}
+
+export const LARGEST_PDF_BYTES = 512 * 1024 * 1024;
+/** A page with more drawing operators than this is refused: it would take minutes and gigabytes. */
+export const MOST_OPERATORS = 5_000_000;
+/** A larger picture is left out: unpacked it would fill the memory. */
+const MOST_PIXELS = 2 ** 28;
+/** ISO 32000-1, annex C: no page is larger than 14 400 units. */
+const LARGEST_SIDE = 14_400;
+
+export async function openPdf(
+  bytes: Uint8Array,
+  options: { readonly password?: string; readonly name?: string } = {},
+): Promise<Outcome<PdfHandle>> {
+  const where = options.name ?? 'the file';
+  if (bytes.length === 0)
+    return failed('damaged', where, 'it is empty', 'Copy it again from where it came from');
+  if (bytes.length > LARGEST_PDF_BYTES)
+    return failed(
+      'too-large',
+      where,
+      'it is larger than 512 MB',
+      'Save the sheet you need as a PDF of its own',
+    );
+  if (!hasPdfHeader(bytes))
+    return failed('not-readable', where, 'it is not a PDF', 'Choose the plan as a PDF file');
+  const task = getDocument({
+    // The library takes the bytes it is given away to its worker; the caller keeps its own.
+    data: bytes.slice(),
+    verbosity: 0,
+    disableFontFace: true,
+    useSystemFonts: false,
+    isEvalSupported: false,
+    enableXfa: false,
+    maxImageSize: MOST_PIXELS,
+    ...(options.password === undefined ? {} : { password: options.password }),
+  });
+  try {
+    const document = await task.promise;
+    return done(handleOf(document));
+  } catch (error) {
+    await task.destroy();
+    return whyNotOpened(error, where);
+  }
+}
+
+/** The handle of a document that is already open, such as the one the window paints. */
+export function handleOf(document: PDFDocumentProxy): PdfHandle {
+  return { pageCount: document.numPages, document, close: () => document.destroy() };
+}
+
+/** Everything on one page that can be measured. Pages count from 1. */
+export async function readPage(
+  handle: PdfHandle,
+  number: number,
+  where = 'the file',
+): Promise<Outcome<PageContent>> {
+  if (!Number.isInteger(number) || number < 1 || number > handle.pageCount) {
+    const pages = handle.pageCount === 1 ? 'it has one page' : `it has pages 1 to ${handle.pageCount}`;
+    return failed('out-of-range', where, `there is no page ${number}: ${pages}`, 'Choose one of them');
+  }
+  try {
+    const page = await handle.document.getPage(number);
+    const [left = 0, bottom = 0, right = 0, top = 0] = page.view;
+    if (!(right > left && top > bottom))
+      return failed(
+        'damaged',
+        `${where}, page ${number}`,
+        'the page has no size',
+        'Export the drawing again',
+      );
+    const unit = page.userUnit;
+    if (right - left > LARGEST_SIDE || top - bottom > LARGEST_SIDE)
+      return failed(
+        'out-of-range',
+        `${where}, page ${number}`,
+        'the page is larger than any PDF page may be',
+        'Export the drawing again',
+      );
+    const operators = await page.getOperatorList({ annotationMode: AnnotationMode.DISABLE });
+    if (operators.fnArray.length > MOST_OPERATORS)
+      return failed(
+        'too-large',
+        `${where}, page ${number}`,
+        `it has ${operators.fnArray.length} drawing operators, more than ${MOST_OPERATORS}`,
+        'Export the sheet with fewer hatches or at a lower detail',
+      );
+    const visibility = await handle.document.getOptionalContentConfig();
+    const drawn = readOperators(operators, {
+      isVisible: (group) => visibility.isVisible(group) !== false,
+      nameOf: (id) => layerName(visibility.getGroup(id), id),
+    });
+    const texts = await page.getTextContent();
+    page.cleanup();
+    return done({
+      box: [left, bottom, right, top],
+      rotation: quarterTurn(page.rotate),
+      userUnit: unit,
+      ...drawn,
+      texts: texts.items.flatMap((item) => ('str' in item ? textOf(item) : [])),
+    });
+  } catch (error) {
+    return failed(
+      'damaged',
+      `${where}, page ${number}`,
+      `the page cannot be read (${wordsOf(error)})`,
+      'Open it in a PDF viewer, save it anew and import that',
+    );
+  }
+}
+
+/** The header may stand anywhere in the first kilobyte (ISO 32000-1, annex H, note 13). */
+function hasPdfHeader(bytes: Uint8Array): boolean {
+  const start = String.fromCharCode(...bytes.subarray(0, 1024));
+  return start.includes('%PDF-');
+}
+
+function whyNotOpened(error: unknown, where: string): Outcome<PdfHandle> {
+  const name = error instanceof Error ? error.name : '';
+  if (name === 'PasswordException') {
+    const wrong = codeOf(error) === PasswordResponses.INCORRECT_PASSWORD;
+    return failed(
+      'not-allowed',
+      where,
+      wrong ? 'the password does not open it' : 'it is locked with a password',
+      wrong ? 'Check the password and try again' : 'Ask for a copy without one, or give the password',
+    );
+  }
+  return failed(
+    'damaged',
+    where,
+    `it begins like a PDF but cannot be read (${wordsOf(error)})`,
+    'Copy it again from where it came from, or save it anew from a PDF viewer',
+  );
+}
+
+function codeOf(error: unknown): number | null {
+  return typeof error === 'object' && error !== null && 'code' in error && typeof error.code === 'number'
+    ? error.code
+    : null;
+}
+
+function wordsOf(error: unknown): string {
+  const words = error instanceof Error ? error.message : String(error);
+  return words.replace(/\s+/g, ' ').replace(/\.$/, '').slice(0, 120);
+}
+
+function quarterTurn(degrees: number): PageContent['rotation'] {
+  return degrees === 90 || degrees === 180 || degrees === 270 ? degrees : 0;
+}
+
+function layerName(group: unknown, id: string): string {
+  return typeof group === 'object' && group !== null && 'name' in group && typeof group.name === 'string'
+    ? group.name
+    : id;
+}
+
+interface TextItem {
+  readonly str: string;
+  readonly transform: readonly number[];
+  readonly width: number;
+}
+
+function textOf(item: TextItem): PageText[] {
+  const text = item.str.trim();
+  const [a = 0, b = 0, c = 0, d = 0, x = 0, y = 0] = item.transform;
+  const height = Math.hypot(c, d);
+  if (text === '' || ![a, b, x, y, height].every(Number.isFinite)) return [];
+  return [{ text, at: [x, y], height, width: item.width, angle: (Math.atan2(b, a) * 180) / Math.PI }];
+}
