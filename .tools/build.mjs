@@ -35,6 +35,8 @@ await Promise.all([
     outdir: 'dist/electron',
     format: 'cjs',
     outExtension: { '.js': '.cjs' },
+    // Electron 25, the oldest runtime it starts on, carries Node 18.
+    target: 'node18',
     external: ['electron'],
   }),
   build({

@@ -1,0 +1,23 @@
+// Small JSON files of the data folder: settings, the recent list, the window's place. One that is missing or
+// torn reads as null, because none of them is worth refusing to start for.
+import { mkdir, readFile } from 'node:fs/promises';
+import { dirname } from 'node:path';
+import { attempt } from './failures';
+import { saveAtomically } from './saveAtomically';
+import type { Outcome } from '../../shared/errors/failure';
+
+export async function readSmallFile(path: string): Promise<unknown> {
+  try {
+    return JSON.parse(await readFile(path, 'utf8')) as unknown;
+  } catch {
+    return null;
+  }
+}
+
+export async function writeSmallFile(path: string, value: unknown): Promise<Outcome<null>> {
+  const made = await attempt(dirname(path), 'write', () => mkdir(dirname(path), { recursive: true }));
+  if (!made.ok) return made;
+  const text = new TextEncoder().encode(`${JSON.stringify(value, null, 2)}\n`);
+  const saved = await saveAtomically(path, text, { versions: 'none' });
+  return saved.ok ? { ok: true, value: null } : saved;
+}
