@@ -1,0 +1,271 @@
+// In: the pointer on the page, the page's lines and the corners in play. Out: where the pointer is meant to be,
+// what it caught, and the guide to draw; or nothing. Promise: snapping a snapped point returns it.
+import { buildBoxIndex } from '../geometry/boxIndex';
+import type { BoxIndex } from '../geometry/boxIndex';
+import type { PagePoint } from '../geometry/points';
+import { guidesFrom } from './guides';
+import type { Guide } from './guides';
+import { crossing, distance, nearestOnSegment, onLine } from './lines';
+import type { PageLine } from './lines';
+import { SEGMENT_MARK } from './types';
+import type { Linework } from './types';
+
+export interface SnapIndex {
+  readonly linework: Linework;
+  readonly boxes: BoxIndex;
+}
+
+export type SnapKind =
+  'first corner' | 'line end' | 'line crossing' | 'corner' | 'line' | 'guides' | 'guide' | 'angle';
+
+export interface Snap {
+  readonly at: PagePoint;
+  readonly kind: SnapKind;
+  /** What it caught, in words for the status line. */
+  readonly label: string;
+  /** The drawing's lines behind it. */
+  readonly lines: readonly PageLine[];
+  /** Lines to draw from a corner in play to the snapped point. */
+  readonly guides: readonly (readonly [PagePoint, PagePoint])[];
+}
+
+export interface SnapQuery {
+  readonly pointer: PagePoint;
+  /** In page points: the radius on the screen over the zoom. */
+  readonly radius: number;
+  /** Corners of the ring being drawn, in order. */
+  readonly placed: readonly PagePoint[];
+  /** Corners already in the job, without the one that is dragged. */
+  readonly corners: readonly PagePoint[];
+  /** locked: only square to, or in line with, the page and the last side. */
+  readonly ortho: 'free' | 'locked';
+  readonly last: Snap | null;
+}
+
+export function buildSnapIndex(linework: Linework): SnapIndex {
+  const s = linework.segments;
+  const boxes = buildBoxIndex(s.length / 4, (k) => {
+    const [x1, y1, x2, y2] = lineAt(s, k);
+    return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
+  });
+  return { linework, boxes };
+}
+
+/** `index` is null where the page has no lines, such as a blank sheet or a scan. */
+export function snapPoint(index: SnapIndex | null, query: SnapQuery): Snap | null {
+  const held = heldSnap(query);
+  let snap = best(index, query.pointer, query);
+  // A point caught on a line may lie within reach of something better; follow it until nothing better is near.
+  for (let turns = 0; snap && turns < FOLLOWED; turns++) {
+    const next = best(index, snap.at, query);
+    if (!next || distance(next.at, snap.at) < SAME_POINT_PT) break;
+    snap = next;
+  }
+  if (!held) return snap;
+  if (!snap || rank(held) < rank(snap)) return held;
+  const closer = distance(query.pointer, snap.at) < distance(query.pointer, held.at) - SAME_POINT_PT;
+  return rank(snap) < rank(held) || closer ? snap : held;
+}
+
+/** Classes in order; within a class the nearest wins. */
+const CLASSES: readonly SnapKind[] = [
+  'first corner',
+  'line end',
+  'line crossing',
+  'corner',
+  'line',
+  'guides',
+  'guide',
+  'angle',
+];
+const CLASS_OF = (kind: SnapKind): number => CLASSES.indexOf(kind === 'line crossing' ? 'line end' : kind);
+
+/** Points nearer than this, in points of the page, are one point: a hundred-thousandth of a millimetre. */
+const SAME_POINT_PT = 1e-7;
+const FOLLOWED = 4;
+const LET_GO = 1.5;
+/** In a thicket of lines only this many are tried against each other. */
+const MOST_CROSSED = 120;
+
+interface Candidate extends Snap {
+  /** Breaks the order within a class before distance does. */
+  readonly before: number;
+}
+
+/** Only a snap to a point is held; one on a line slides along it. */
+function heldSnap({ last, pointer, radius, ortho }: SnapQuery): Snap | null {
+  if (!last || ortho === 'locked' || CLASS_OF(last.kind) > CLASS_OF('corner')) return null;
+  return distance(pointer, last.at) <= LET_GO * radius ? last : null;
+}
+
+function rank(snap: Snap): number {
+  return CLASS_OF(snap.kind);
+}
+
+function best(index: SnapIndex | null, pointer: PagePoint, query: SnapQuery): Snap | null {
+  const near = index ? nearLines(index, pointer, query.radius) : [];
+  const guides = guidesFrom(query.placed, query.ortho);
+  const candidates =
+    query.ortho === 'locked' && query.placed.length > 0
+      ? lockedCandidates(pointer, near, guides, query)
+      : freeCandidates(pointer, near, guides, query);
+  candidates.sort(
+    (a, b) =>
+      rank(a) - rank(b) ||
+      a.before - b.before ||
+      distance(pointer, a.at) - distance(pointer, b.at) ||
+      a.at[0] - b.at[0] ||
+      a.at[1] - b.at[1],
+  );
+  const first = candidates[0];
+  if (!first) return null;
+  const { at, kind, label, lines, guides: drawn } = first;
+  return { at: distance(at, pointer) < SAME_POINT_PT ? pointer : at, kind, label, lines, guides: drawn };
+}
+
+function freeCandidates(
+  pointer: PagePoint,
+  near: readonly NearLine[],
+  guides: readonly Guide[],
+  query: SnapQuery,
+): Candidate[] {
+  const found: Candidate[] = [...pointCandidates(pointer, near, query)];
+  const within = (at: PagePoint) => distance(pointer, at) <= query.radius;
+  for (const guide of guides) {
+    for (const { line } of near) {
+      const at = crossing(guideLine(guide), line, 'line and segment');
+      if (at && within(at))
+        found.push(candidate(at, 'line', `on a line, ${guide.label}`, { lines: [line], from: [guide] }));
+    }
+    const at = onLine(pointer, guide.through, guide.along);
+    if (within(at) && guide.kind !== 'from first')
+      found.push(candidate(at, guide.kind === 'angle' ? 'angle' : 'guide', guide.label, { from: [guide] }));
+  }
+  for (const [k, a] of guides.entries())
+    for (const b of guides.slice(k + 1)) {
+      if (a.kind === 'angle' || b.kind === 'angle' || (a.kind === 'from first') === (b.kind === 'from first'))
+        continue;
+      const at = crossing(guideLine(a), guideLine(b), 'lines');
+      if (at && within(at)) found.push(candidate(at, 'guides', `${a.label}, ${b.label}`, { from: [a, b] }));
+    }
+  for (const { line } of near) {
+    const at = nearestOnSegment(pointer, line);
+    if (within(at)) found.push(candidate(at, 'line', 'on a line', { lines: [line], before: 1 }));
+  }
+  return found;
+}
+
+/** Locked: the nearest guide through the last corner, and on it whatever the drawing offers within reach. */
+function lockedCandidates(
+  pointer: PagePoint,
+  near: readonly NearLine[],
+  guides: readonly Guide[],
+  query: SnapQuery,
+): Candidate[] {
+  const through = guides.filter((guide) => guide.kind === 'square');
+  const nearest = [...through].sort(
+    (a, b) =>
+      distance(pointer, onLine(pointer, a.through, a.along)) -
+      distance(pointer, onLine(pointer, b.through, b.along)),
+  )[0];
+  if (!nearest) return [];
+  const foot = onLine(pointer, nearest.through, nearest.along);
+  const within = (at: PagePoint) => distance(foot, at) <= query.radius;
+  const found: Candidate[] = [];
+  for (const point of pointCandidates(pointer, near, query)) {
+    const at = onLine(point.at, nearest.through, nearest.along);
+    if (within(at))
+      found.push({
+        ...point,
+        at,
+        label: `${nearest.label}, level with ${point.label}`,
+        guides: drawn([nearest], at),
+      });
+  }
+  for (const { line } of near) {
+    const at = crossing(guideLine(nearest), line, 'line and segment');
+    if (at && within(at))
+      found.push(candidate(at, 'line', `${nearest.label}, on a line`, { lines: [line], from: [nearest] }));
+  }
+  for (const other of guides.filter((guide) => guide.kind === 'from first')) {
+    const at = crossing(guideLine(nearest), guideLine(other), 'lines');
+    if (at && within(at))
+      found.push(candidate(at, 'guides', `${nearest.label}, ${other.label}`, { from: [nearest, other] }));
+  }
+  found.push(candidate(foot, 'guide', nearest.label, { from: [nearest] }));
+  return found;
+}
+
+function pointCandidates(pointer: PagePoint, near: readonly NearLine[], query: SnapQuery): Candidate[] {
+  const found: Candidate[] = [];
+  const within = (at: PagePoint) => distance(pointer, at) <= query.radius;
+  const [first] = query.placed;
+  if (first && query.placed.length >= 3 && within(first))
+    found.push(candidate(first, 'first corner', 'the first corner, to close'));
+  for (const { line, curved } of near) {
+    if (curved) continue;
+    for (const end of [
+      [line[0], line[1]],
+      [line[2], line[3]],
+    ] as const)
+      if (within(end)) found.push(candidate(end, 'line end', 'the end of a line', { lines: [line] }));
+  }
+  const crossed = near.slice(0, MOST_CROSSED);
+  for (const [k, a] of crossed.entries())
+    for (const b of crossed.slice(k + 1)) {
+      const at = crossing(a.line, b.line, 'segments');
+      if (at && within(at))
+        found.push(candidate(at, 'line crossing', 'where two lines cross', { lines: [a.line, b.line] }));
+    }
+  for (const corner of query.corners)
+    if (within(corner)) found.push(candidate(corner, 'corner', 'a corner already drawn'));
+  return found;
+}
+
+function candidate(
+  at: PagePoint,
+  kind: SnapKind,
+  label: string,
+  more: { lines?: readonly PageLine[]; from?: readonly Guide[]; before?: number } = {},
+): Candidate {
+  return {
+    at,
+    kind,
+    label,
+    lines: more.lines ?? [],
+    guides: drawn(more.from ?? [], at),
+    before: more.before ?? 0,
+  };
+}
+
+function drawn(guides: readonly Guide[], at: PagePoint): (readonly [PagePoint, PagePoint])[] {
+  return guides.map((guide) => [guide.through, at] as const);
+}
+
+function guideLine({ through, along }: Guide): PageLine {
+  return [through[0], through[1], through[0] + along[0], through[1] + along[1]];
+}
+
+interface NearLine {
+  readonly line: PageLine;
+  readonly curved: boolean;
+  readonly away: number;
+}
+
+/** The lines within reach, nearest first. */
+function nearLines(index: SnapIndex, [x, y]: PagePoint, radius: number): NearLine[] {
+  const { segments, marks } = index.linework;
+  return index.boxes
+    .search([x - radius, y - radius, x + radius, y + radius])
+    .map((k) => {
+      const line = lineAt(segments, k);
+      const curved = ((marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0;
+      return { line, curved, away: distance([x, y], nearestOnSegment([x, y], line)) };
+    })
+    .filter(({ away }) => away <= radius)
+    .sort((a, b) => a.away - b.away);
+}
+
+function lineAt(segments: Float64Array, k: number): PageLine {
+  return [segments[4 * k] ?? 0, segments[4 * k + 1] ?? 0, segments[4 * k + 2] ?? 0, segments[4 * k + 3] ?? 0];
+}

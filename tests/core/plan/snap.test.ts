@@ -1,0 +1,138 @@
+import { describe, expect, it } from 'vitest';
+import * as fc from 'fast-check';
+import { readLinework } from '../../../core/plan/linework';
+import { buildSnapIndex, snapPoint } from '../../../core/plan/snap';
+import type { SnapQuery } from '../../../core/plan/snap';
+import { pageOf } from './content';
+
+// Two walls that meet at (300, 100), one that crosses the first at (200, 100), and one far away.
+const index = buildSnapIndex(
+  readLinework(
+    pageOf([
+      {
+        points: [
+          [100, 100],
+          [300, 100],
+          [300, 300],
+        ],
+      },
+      {
+        points: [
+          [200, 50],
+          [200, 150],
+        ],
+      },
+      {
+        points: [
+          [10, 390],
+          [20, 390],
+        ],
+      },
+    ]),
+  ),
+);
+
+const ask = (x: number, y: number, more: Partial<SnapQuery> = {}) =>
+  snapPoint(index, {
+    pointer: [x, y],
+    radius: 5,
+    placed: [],
+    corners: [],
+    ortho: 'free',
+    last: null,
+    ...more,
+  });
+
+describe('snapPoint', () => {
+  it('catches the end of a line before the line itself', () => {
+    expect(ask(297, 101)).toMatchObject({ at: [300, 100], kind: 'line end' });
+    expect(ask(250, 102)).toMatchObject({ at: [250, 100], kind: 'line' });
+    expect(ask(250, 120)).toBeNull();
+  });
+  it('catches crossings and says so', () => {
+    expect(ask(203, 102)).toMatchObject({
+      at: [200, 100],
+      kind: 'line crossing',
+      label: 'where two lines cross',
+    });
+  });
+  it('catches a corner already drawn, but a line end first', () => {
+    expect(ask(240, 203, { corners: [[240, 200]] })).toMatchObject({ at: [240, 200], kind: 'corner' });
+    expect(ask(300.5, 299, { corners: [[301, 300]] })).toMatchObject({ at: [300, 300], kind: 'line end' });
+  });
+  it('closes on the first corner before anything else, once there are three', () => {
+    const placed = [
+      [301, 101],
+      [400, 100],
+      [400, 200],
+    ] as const;
+    expect(ask(300, 100, { placed })).toMatchObject({ at: [301, 101], kind: 'first corner' });
+    expect(ask(300, 100, { placed: placed.slice(0, 2) })).toMatchObject({ kind: 'line end' });
+  });
+  it('keeps square to the page and to a slanted last side', () => {
+    expect(ask(152, 240, { placed: [[150, 200]] })).toMatchObject({ at: [150, 240], kind: 'guide' });
+    // Last side (400, 310) → (430, 350) runs 3 : 4; square to it leads along (−4, 3): (390, 380) lies on it.
+    const placed = [
+      [400, 310],
+      [430, 350],
+    ] as const;
+    const snap = ask(391, 380, { placed });
+    expect(snap).toMatchObject({ kind: 'guide', label: 'square to the last side' });
+    expect(snap?.at[0]).toBeCloseTo(390.64, 9);
+    expect(snap?.at[1]).toBeCloseTo(379.52, 9);
+  });
+  it('locked, stays on the guide and stops level with what the drawing offers', () => {
+    const placed = [[150, 200]] as const;
+    expect(ask(260, 230, { placed, ortho: 'locked' })).toMatchObject({ at: [260, 200], kind: 'guide' });
+    expect(ask(290, 212, { placed, ortho: 'locked' })).toMatchObject({ at: [290, 200], kind: 'guide' });
+    expect(ask(297, 212, { placed, ortho: 'locked' })).toMatchObject({ at: [300, 200], kind: 'line' });
+    expect(ask(298, 203, { placed, ortho: 'locked' })).toMatchObject({ at: [300, 200], kind: 'line' });
+    expect(ask(152, 97, { placed, ortho: 'locked' })).toMatchObject({ at: [150, 100], kind: 'line' });
+  });
+  it('offers the corner that closes square', () => {
+    const placed = [
+      [420, 320],
+      [480, 320],
+      [480, 360],
+    ] as const;
+    expect(ask(422, 358, { placed })).toMatchObject({ at: [420, 360], kind: 'guides' });
+  });
+  it('holds a point until the pointer is one and a half radii away', () => {
+    const last = ask(297, 101);
+    expect(ask(293.5, 101, { last })).toMatchObject({ at: [300, 100] });
+    expect(ask(292, 101, { last })).toMatchObject({ kind: 'line' });
+  });
+  it('works on a page without lines', () => {
+    const query = { pointer: [12, 10], radius: 5, corners: [[10, 10]], placed: [], last: null } as const;
+    expect(snapPoint(null, { ...query, ortho: 'free' })).toMatchObject({ at: [10, 10], kind: 'corner' });
+  });
+
+  it('law: snapping a snapped point returns it', () => {
+    const place = fc.tuple(fc.integer({ min: 0, max: 120 }), fc.integer({ min: 0, max: 120 }));
+    const lines = fc.array(fc.tuple(place, place), { maxLength: 25 });
+    const corners = fc.array(place, { maxLength: 6 });
+    const pointer = fc.tuple(
+      fc.double({ min: 0, max: 120, noNaN: true }),
+      fc.double({ min: 0, max: 120, noNaN: true }),
+    );
+    fc.assert(
+      fc.property(
+        lines,
+        corners,
+        corners,
+        pointer,
+        fc.constantFrom('free' as const, 'locked' as const),
+        (drawn, placed, others, at, ortho) => {
+          const page = buildSnapIndex(readLinework(pageOf(drawn.map((points) => ({ points })))));
+          const query: SnapQuery = { pointer: at, radius: 6, placed, corners: others, ortho, last: null };
+          const snap = snapPoint(page, query);
+          if (!snap) return;
+          const again = snapPoint(page, { ...query, pointer: snap.at });
+          expect(again).not.toBeNull();
+          expect(Math.hypot(snap.at[0] - again!.at[0], snap.at[1] - again!.at[1])).toBeLessThan(0.000001);
+        },
+      ),
+      { seed: 20261, numRuns: 2000 },
+    );
+  });
+});
