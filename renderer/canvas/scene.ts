@@ -1,0 +1,127 @@
+// Everything that one frame needs, gathered beforehand: the painter decides nothing.
+import type { RoofDrawing } from '../../core/drawing/types';
+import type { PagePoint } from '../../core/geometry/points';
+import type { Estimate } from '../../core/job/result';
+import type { Job, LengthCheck } from '../../core/job/schema';
+import type { EdgeKind, FittingKind } from '../../core/roof/types';
+import type { Selection } from '../document/picked';
+import { ringsOnPage } from '../document/rings';
+import type { Stage, ViewState } from '../document/view';
+import type { Mark } from '../tools/types';
+import type { Camera, Size } from './camera';
+import type { Ink } from './ink';
+
+export interface SceneEdge {
+  readonly id: string;
+  readonly from: PagePoint;
+  readonly to: PagePoint;
+  readonly kind: EdgeKind;
+}
+
+export interface Scene {
+  readonly camera: Camera;
+  readonly size: Size;
+  readonly ink: Ink;
+  readonly stage: Stage;
+  /** The sheet of paper, in points; null before anything is imported. */
+  readonly paper: Size | null;
+  readonly drawings: readonly RoofDrawing[];
+  /** The laid roof is older than the outline on screen. */
+  readonly lagging: boolean;
+  readonly edges: readonly SceneEdge[];
+  readonly rings: readonly {
+    readonly id: string;
+    readonly owner: 'roof' | 'opening';
+    readonly corners: readonly PagePoint[];
+  }[];
+  readonly fittings: readonly {
+    readonly id: string;
+    readonly kind: FittingKind;
+    readonly at: PagePoint;
+    /** In points; 0 where the page has no scale. */
+    readonly size: number;
+  }[];
+  readonly corners: 'shown' | 'hidden';
+  readonly picked: ReadonlySet<string>;
+  readonly pickedCorners: ReadonlySet<string>;
+  readonly spots: readonly { readonly at: PagePoint; readonly severity: string }[];
+  readonly scaleLines: readonly LengthCheck[];
+  readonly marks: readonly Mark[];
+}
+
+export interface SceneInput {
+  readonly camera: Camera;
+  readonly size: Size;
+  readonly ink: Ink;
+  readonly job: Job;
+  readonly view: ViewState;
+  readonly selection: Selection;
+  readonly estimate: Estimate | null;
+  readonly drawings: readonly RoofDrawing[];
+  readonly lagging: boolean;
+  readonly marks: readonly Mark[];
+  readonly drawingTool: boolean;
+}
+
+export function gatherScene(input: SceneInput): Scene {
+  const { job, view, estimate } = input;
+  const page = view.page === null ? undefined : job.pages[view.page];
+  const rings = page ? ringsOnPage(job, page.id) : [];
+  const mmPerPoint = page?.scale?.mmPerPoint ?? 0;
+  const from = page?.scale?.from;
+  return {
+    camera: input.camera,
+    size: input.size,
+    ink: input.ink,
+    stage: view.stage,
+    paper: page ? { width: page.width, height: page.height } : null,
+    drawings: input.drawings.filter((drawing) => drawing.page === page?.id && drawing.roof in job.roofs),
+    lagging: input.lagging,
+    edges: rings.flatMap((ring) =>
+      ring.edges.map((edge, k) => ({
+        id: edge.id,
+        from: edge.at,
+        to: ring.edges[(k + 1) % ring.edges.length]?.at ?? edge.at,
+        kind: edge.kind,
+      })),
+    ),
+    rings: rings.map((ring) => ({
+      id: ring.id,
+      owner: ring.owner,
+      corners: ring.edges.map((e) => e.at),
+    })),
+    fittings: Object.values(job.fittings)
+      .filter((fitting) => job.roofs[fitting.roof]?.page === page?.id)
+      .map(({ id, kind, at, size }) => ({ id, kind, at, size: mmPerPoint > 0 ? size / mmPerPoint : 0 })),
+    corners: view.stage === 'roof' || input.drawingTool ? 'shown' : 'hidden',
+    picked: pickedIds(input),
+    pickedCorners: new Set(input.selection.filter((p) => p.kind === 'corner').map((p) => p.id)),
+    spots: page ? spotsOn(page.id, estimate) : [],
+    scaleLines:
+      view.stage === 'plan' && page ? [...(from?.by === 'length' ? [from] : []), ...page.checks] : [],
+    marks: input.marks,
+  };
+}
+
+/** Picked and lit ids; a weld's id lights its seam, a roof's id nothing but its outline. */
+function pickedIds({ selection, view, estimate }: SceneInput): ReadonlySet<string> {
+  const ids = new Set(selection.filter((p) => p.kind !== 'corner').map((p) => p.id));
+  for (const id of view.lit) ids.add(id);
+  const needed = estimate?.weldPlan.runs.filter((run) => ids.has(run.id)) ?? [];
+  for (const run of needed) ids.add(run.seam);
+  return ids;
+}
+
+function spotsOn(page: string, estimate: Estimate | null): Scene['spots'] {
+  if (!estimate) return [];
+  return estimate.findings.flatMap((finding) => {
+    const roof = estimate.roofs.find((one) => one.id === finding.roof);
+    if (!finding.at || !roof || roof.page !== page || finding.severity === 'advice') return [];
+    return [
+      {
+        at: [finding.at[0] / roof.mmPerPoint, finding.at[1] / roof.mmPerPoint] as const,
+        severity: finding.severity,
+      },
+    ];
+  });
+}

@@ -1,0 +1,34 @@
+// What undo and redo call each command.
+import type { CommandKind } from '../../core/job/commands/types';
+
+const LABELS: Record<CommandKind, string> = {
+  setAbout: 'Change job particulars',
+  setDisplay: 'Change units shown',
+  addDrawing: 'Import drawing',
+  addPage: 'Add page',
+  renamePage: 'Rename page',
+  removePage: 'Remove page',
+  setScale: 'Set scale',
+  addCheck: 'Check a length',
+  removeCheck: 'Remove check',
+  addRoof: 'Trace roof',
+  setRoof: 'Change roof',
+  removeRoof: 'Remove roof',
+  addOpening: 'Add opening',
+  setOpening: 'Change opening',
+  removeOpening: 'Remove opening',
+  moveCorner: 'Move corner',
+  moveRing: 'Move shape',
+  insertCorner: 'Insert corner',
+  removeCorner: 'Remove corner',
+  setEdges: 'Change edges',
+  placeFitting: 'Place fitting',
+  setFitting: 'Change fitting',
+  removeFitting: 'Remove fitting',
+  setSystem: 'Change membrane system',
+  setRate: 'Change rate',
+};
+
+export function labelOf(kind: CommandKind): string {
+  return LABELS[kind];
+}

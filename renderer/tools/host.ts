@@ -1,0 +1,82 @@
+// The active tool: takes events, steps the machine, and carries its effects out on the editor. No React, no DOM;
+// what only a screen can do (moving the camera) is passed in.
+import type { PagePoint } from '../../core/geometry/points';
+import type { Editor } from '../document/editor';
+import { createStore } from '../document/store';
+import type { Store } from '../document/store';
+import { firstState, stepTool, toolOf } from './toolState';
+import type { ToolState } from './toolState';
+import type { Effect, ToolEvent, ToolName, ToolView } from './types';
+
+export interface ToolHostPorts {
+  /** Everything of the view but the job and selection, which the host takes from the editor. */
+  view(): Omit<ToolView, 'job' | 'selection'>;
+  panBy(by: PagePoint): void;
+  say(text: string, wrong: boolean): void;
+}
+
+export interface ToolHost {
+  readonly state: Store<ToolState>;
+  send(event: ToolEvent): void;
+  choose(tool: ToolName): void;
+  /** The view that `show` is to be asked with: the job as it is on screen. */
+  shownView(): ToolView;
+}
+
+export function createToolHost(editor: Editor, ports: ToolHostPorts): ToolHost {
+  const state = createStore<ToolState>(firstState('select'));
+
+  // Transitions see the settled job: a drag is always computed from the gesture's mark.
+  const viewForSteps = (): ToolView => {
+    const { settled, selection } = editor.state.get();
+    return { ...ports.view(), job: settled, selection };
+  };
+
+  const carryOut = (effect: Effect): void => {
+    switch (effect.do) {
+      case 'run': {
+        const refusal = editor.run(effect.commands, effect.label);
+        if (refusal !== null) ports.say(refusal, true);
+        return;
+      }
+      case 'begin':
+        return editor.begin(effect.label);
+      case 'preview': {
+        const refusal = editor.preview(effect.commands);
+        if (refusal !== null) ports.say(refusal, true);
+        return;
+      }
+      case 'commit':
+        return editor.commit(effect.selection ?? editor.state.get().selection);
+      case 'revert':
+        return editor.revert();
+      case 'pick':
+        return editor.pick(effect.selection);
+      case 'panBy':
+        return ports.panBy(effect.by);
+      case 'say':
+        return ports.say(effect.text, effect.wrong);
+      case 'goTo':
+        return state.set(firstState(effect.tool));
+    }
+  };
+
+  const send = (event: ToolEvent): void => {
+    const step = stepTool(state.get(), event, viewForSteps());
+    state.set(step.state);
+    for (const effect of step.effects) carryOut(effect);
+  };
+
+  return {
+    state,
+    send,
+    choose(tool) {
+      if (toolOf(state.get()) !== tool) send({ type: 'interrupt' });
+      state.set(firstState(tool));
+    },
+    shownView: () => {
+      const { job, selection } = editor.state.get();
+      return { ...ports.view(), job, selection };
+    },
+  };
+}

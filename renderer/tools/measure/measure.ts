@@ -1,0 +1,62 @@
+// A distance, asked in passing; nothing is kept.
+import type { PagePoint } from '../../../core/geometry/points';
+import { distance } from '../../document/rings';
+import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { sayDistance } from '../typing';
+import { say, stay } from '../types';
+import type { SnapMark, StateSpec, Step } from '../types';
+
+export interface MeasureFirst {
+  readonly at: 'measure.first';
+  readonly snap: SnapMark | null;
+}
+export interface MeasureSecond {
+  readonly at: 'measure.second';
+  readonly a: PagePoint;
+  readonly b: PagePoint | null;
+  readonly snap: SnapMark | null;
+}
+
+const start: MeasureFirst = { at: 'measure.first', snap: null };
+const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
+
+const first: StateSpec<MeasureFirst> = {
+  on: (state, event, view) => {
+    if (!('at' in event)) return stay(state);
+    const { at, snap } = pointAt(event, null, view);
+    return event.type === 'down'
+      ? stay({ at: 'measure.second', a: at, b: null, snap: null })
+      : stay({ ...state, snap });
+  },
+  cancel: () => leave,
+  complete: () => leave,
+  interrupt: () => stay(start),
+  show: (state) => ({
+    hint: 'Click where to measure from.',
+    typing: null,
+    cursor: 'crosshair',
+    marks: snapMarks(state.snap),
+  }),
+};
+
+const second: StateSpec<MeasureSecond> = {
+  on: (state, event, view) => {
+    if (event.type === 'back') return stay(start);
+    if (!('at' in event)) return stay(state);
+    const { at, snap } = pointAt(event, state.a, view);
+    if (event.type === 'down')
+      return stay(start, say(`Measured ${sayDistance(distance(state.a, at), view)}.`));
+    return stay({ ...state, b: at, snap });
+  },
+  cancel: () => stay(start),
+  complete: () => stay(start),
+  interrupt: () => stay(start),
+  show: (state, view) => ({
+    hint: 'Click where to measure to. Shift keeps it level or upright.',
+    typing: null,
+    cursor: 'crosshair',
+    marks: spanMarks(state.a, state.b, state.snap, view),
+  }),
+};
+
+export const measure = { 'measure.first': first, 'measure.second': second } as const;

@@ -1,0 +1,102 @@
+// The page's scale from two points and the true length between them.
+import { formatScale, ratioOf } from '../../../core/units/scales';
+import { parseLength } from '../../../core/units/lengths';
+import type { PagePoint } from '../../../core/geometry/points';
+import { distance } from '../../document/rings';
+import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { refuse, say, stay } from '../types';
+import type { SnapMark, StateSpec, Step } from '../types';
+
+export interface ScaleFirst {
+  readonly at: 'setScale.first';
+  readonly snap: SnapMark | null;
+}
+export interface ScaleSecond {
+  readonly at: 'setScale.second';
+  readonly a: PagePoint;
+  readonly b: PagePoint | null;
+  readonly snap: SnapMark | null;
+}
+export interface ScaleTyping {
+  readonly at: 'setScale.typing';
+  readonly a: PagePoint;
+  readonly b: PagePoint;
+}
+
+const start: ScaleFirst = { at: 'setScale.first', snap: null };
+const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
+
+const first: StateSpec<ScaleFirst> = {
+  on: (state, event, view) => {
+    if (!('at' in event)) return stay(state);
+    const { at, snap } = pointAt(event, null, view);
+    return event.type === 'down'
+      ? stay({ at: 'setScale.second', a: at, b: null, snap: null })
+      : stay({ ...state, snap });
+  },
+  cancel: () => leave,
+  complete: () => leave,
+  interrupt: () => stay(start),
+  show: (state) => ({
+    hint: 'Click one end of a length you know: a dimension, a grid bay, a wall.',
+    typing: null,
+    cursor: 'crosshair',
+    marks: snapMarks(state.snap),
+  }),
+};
+
+const second: StateSpec<ScaleSecond> = {
+  on: (state, event, view) => {
+    if (event.type === 'back') return stay(start);
+    if (!('at' in event)) return stay(state);
+    const { at, snap } = pointAt(event, state.a, view);
+    if (event.type !== 'down') return stay({ ...state, b: at, snap });
+    if (distance(state.a, at) * view.pxPerPoint < 4)
+      return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    return stay({ at: 'setScale.typing', a: state.a, b: at });
+  },
+  cancel: () => stay(start),
+  complete: (state) => stay(state),
+  interrupt: () => stay(start),
+  show: (state, view) => ({
+    hint: 'Click its other end. Shift keeps it level or upright.',
+    typing: null,
+    cursor: 'crosshair',
+    marks: spanMarks(state.a, state.b, state.snap, view),
+  }),
+};
+
+const typing: StateSpec<ScaleTyping> = {
+  on: (state, event, view) => {
+    if (event.type === 'back') return stay({ at: 'setScale.second', a: state.a, b: null, snap: null });
+    if (event.type !== 'typed' || !view.page) return stay(state);
+    const length = parseLength(event.text, view.job.display);
+    if ('fault' in length) return stay(state, refuse(length.fault));
+    if (length.mm <= 0) return stay(state, refuse('A known length is more than zero.'));
+    const mmPerPoint = length.mm / distance(state.a, state.b);
+    const scale = { mmPerPoint, from: { by: 'length', a: state.a, b: state.b, length: length.mm } } as const;
+    return stay(
+      start,
+      { do: 'run', commands: [{ kind: 'setScale', page: view.page.id, scale }], label: 'Set scale' },
+      say(
+        `Scale set to ${formatScale(ratioOf(mmPerPoint), view.job.display)}. Check it against a second length.`,
+      ),
+      { do: 'goTo', tool: 'select' },
+    );
+  },
+  cancel: (state) => stay({ at: 'setScale.second', a: state.a, b: null, snap: null }),
+  complete: (state) => stay(state, refuse('Type the true length between the two points, then Enter.')),
+  interrupt: () => stay(start),
+  show: (state, view) => ({
+    hint: 'Type the true length between the two points, then Enter.',
+    typing: 'True length',
+    cursor: 'crosshair',
+    marks: spanMarks(state.a, state.b, null, { ...view, page: null }),
+  }),
+};
+
+export const setScale = {
+  'setScale.first': first,
+  'setScale.second': second,
+  'setScale.typing': typing,
+} as const;

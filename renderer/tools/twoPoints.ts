@@ -1,0 +1,43 @@
+// Two points on the page, snapped: shared by scale, check and measure.
+import type { PagePoint } from '../../core/geometry/points';
+import { distance } from '../document/rings';
+import { sayDistance } from './typing';
+import type { Mark, PointerEventOfTool, SnapMark, ToolView } from './types';
+
+/** Where the pointer means: snapped, and with Shift held square from the first point. */
+export function pointAt(
+  event: PointerEventOfTool,
+  from: PagePoint | null,
+  view: ToolView,
+): { readonly at: PagePoint; readonly snap: SnapMark | null } {
+  const placed = from ? [from] : [];
+  const snap = view.snap({ at: event.at, keys: event.keys, placed, except: [] });
+  return { at: snap?.at ?? event.at, snap };
+}
+
+export function spanMarks(
+  a: PagePoint,
+  b: PagePoint | null,
+  snap: SnapMark | null,
+  view: ToolView,
+): readonly Mark[] {
+  const marks: Mark[] = [{ kind: 'point', at: a }];
+  if (b && distance(a, b) > 0) {
+    marks.push({ kind: 'line', points: [a, b], closed: false }, { kind: 'point', at: b });
+    marks.push({
+      kind: 'text',
+      at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
+      text: sayDistance(distance(a, b), view),
+      along: Math.atan2(b[1] - a[1], b[0] - a[0]),
+    });
+  }
+  return [...marks, ...snapMarks(snap)];
+}
+
+export function snapMarks(snap: SnapMark | null): readonly Mark[] {
+  if (!snap) return [];
+  return [
+    ...snap.guides.map((points): Mark => ({ kind: 'guide', points })),
+    { kind: 'snap', at: snap.at, text: snap.kind },
+  ];
+}

@@ -1,0 +1,125 @@
+// What every tool is made of. A state is data with its path as tag; a transition is a pure function of state,
+// event and a readonly view of the editor, and returns the next state and what is to be done.
+import type { Command } from '../../core/job/commands/types';
+import type { Job, JobPage } from '../../core/job/schema';
+import type { PagePoint } from '../../core/geometry/points';
+import type { Picked, Selection } from '../document/picked';
+import type { ToolOptions } from '../document/view';
+import type { ToolState } from './toolState';
+
+export const TOOL_NAMES = [
+  'select',
+  'pan',
+  'setScale',
+  'checkLength',
+  'traceRoof',
+  'addOpening',
+  'placeFitting',
+  'measure',
+] as const;
+export type ToolName = (typeof TOOL_NAMES)[number];
+
+export interface Keys {
+  readonly shift: boolean;
+  readonly alt: boolean;
+  readonly ctrl: boolean;
+}
+
+export const NO_KEYS: Keys = { shift: false, alt: false, ctrl: false };
+
+export type ToolEvent =
+  | { readonly type: 'down' | 'move' | 'up' | 'double'; readonly at: PagePoint; readonly keys: Keys }
+  /** A line typed in the field over the plan and closed with Enter. */
+  | { readonly type: 'typed'; readonly text: string }
+  | { readonly type: 'back' }
+  | { readonly type: 'delete' }
+  /** An arrow key: direction on the page, and how far in mm on the roof. */
+  | { readonly type: 'nudge'; readonly direction: PagePoint; readonly mm: number }
+  | EndingEvent;
+
+export type EndingEvent =
+  { readonly type: 'cancel' } | { readonly type: 'complete' } | { readonly type: 'interrupt' };
+
+export type PointerEventOfTool = Extract<ToolEvent, { at: PagePoint }>;
+
+export interface SnapMark {
+  readonly at: PagePoint;
+  /** In words: "end of a line", "in line with the last side". */
+  readonly kind: string;
+  /** Lines to show why. */
+  readonly guides: readonly (readonly [PagePoint, PagePoint])[];
+}
+
+export interface SnapRequest {
+  readonly at: PagePoint;
+  readonly keys: Keys;
+  /** Corners placed so far in this ring, the first of them closing it. */
+  readonly placed: readonly PagePoint[];
+  /** Corners of the job that are being dragged and so are no candidates. */
+  readonly except: readonly string[];
+}
+
+export interface ToolView {
+  readonly job: Job;
+  readonly page: JobPage | null;
+  readonly selection: Selection;
+  readonly options: ToolOptions;
+  /** Screen pixels per page point. */
+  readonly pxPerPoint: number;
+  hit(at: PagePoint): Picked | null;
+  snap(request: SnapRequest): SnapMark | null;
+}
+
+export type Effect =
+  | { readonly do: 'run'; readonly commands: readonly Command[]; readonly label: string }
+  | { readonly do: 'begin'; readonly label: string }
+  | { readonly do: 'preview'; readonly commands: readonly Command[] }
+  | { readonly do: 'commit'; readonly selection?: Selection }
+  | { readonly do: 'revert' }
+  | { readonly do: 'pick'; readonly selection: Selection }
+  | { readonly do: 'panBy'; readonly by: PagePoint }
+  | { readonly do: 'say'; readonly text: string; readonly wrong: boolean }
+  /** A typed hand-over: which tool is next. */
+  | { readonly do: 'goTo'; readonly tool: ToolName };
+
+export interface Step {
+  readonly state: ToolState;
+  readonly effects: readonly Effect[];
+}
+
+/** What a state shows while it stands; the canvas paints it and decides nothing. */
+export interface Showing {
+  readonly hint: string;
+  /** What may be typed now: the field's name, or null for no field. */
+  readonly typing: string | null;
+  readonly cursor: 'default' | 'crosshair' | 'grab' | 'grabbing' | 'move';
+  readonly marks: readonly Mark[];
+}
+
+export type Mark =
+  | { readonly kind: 'line'; readonly points: readonly PagePoint[]; readonly closed: boolean }
+  | { readonly kind: 'guide'; readonly points: readonly PagePoint[] }
+  | { readonly kind: 'point'; readonly at: PagePoint }
+  | { readonly kind: 'snap'; readonly at: PagePoint; readonly text: string }
+  | { readonly kind: 'text'; readonly at: PagePoint; readonly text: string; readonly along: number | null };
+
+/** Every state answers cancel, complete and interrupt; the type demands it. */
+export interface StateSpec<S extends { readonly at: string }> {
+  on(state: S, event: Exclude<ToolEvent, EndingEvent>, view: ToolView): Step;
+  cancel(state: S, view: ToolView): Step;
+  complete(state: S, view: ToolView): Step;
+  interrupt(state: S, view: ToolView): Step;
+  show(state: S, view: ToolView): Showing;
+}
+
+export function stay(state: ToolState, ...effects: readonly Effect[]): Step {
+  return { state, effects };
+}
+
+export function say(text: string): Effect {
+  return { do: 'say', text, wrong: false };
+}
+
+export function refuse(text: string): Effect {
+  return { do: 'say', text, wrong: true };
+}

@@ -1,0 +1,102 @@
+// Name, figure, reason: three columns and thin rules. A figure that can explain itself opens in place.
+import type { ReactNode } from 'react';
+
+export interface Explained {
+  readonly title: string;
+  readonly formula: string;
+  /** Which objects are lit, in short. */
+  readonly from: string | null;
+  readonly assumed: string | null;
+}
+
+interface LedgerRowProps {
+  readonly name: ReactNode;
+  readonly figure: ReactNode;
+  readonly reason?: ReactNode;
+  /** For a button that opens the explanation. */
+  readonly onWhy?: () => void;
+  readonly why?: Explained | null;
+  readonly total?: boolean;
+}
+
+export function LedgerRow({ name, figure, reason, onWhy, why, total }: LedgerRowProps) {
+  return (
+    <>
+      <div className={total ? 'ledger-row total' : 'ledger-row'} role="row">
+        <span className="ledger-name" role="rowheader">
+          {name}
+        </span>
+        <span className="ledger-figure" role="cell">
+          {onWhy ? (
+            <button type="button" className="figure-button" aria-expanded={Boolean(why)} onClick={onWhy}>
+              {figure}
+            </button>
+          ) : (
+            figure
+          )}
+        </span>
+        <span className="ledger-reason" role="cell">
+          {reason}
+        </span>
+      </div>
+      {why && (
+        <div className="why" role="note">
+          <strong>{why.title}</strong>
+          <p>{why.formula}</p>
+          {why.from !== null && <p className="why-from">{why.from}</p>}
+          {why.assumed !== null && <p className="assumed-note">Assumed: {why.assumed}</p>}
+        </div>
+      )}
+    </>
+  );
+}
+
+export function Ledger({ label, children }: { readonly label: string; readonly children: ReactNode }) {
+  return (
+    <div className="ledger" role="table" aria-label={label}>
+      {children}
+    </div>
+  );
+}
+
+interface SectionProps {
+  readonly title: string;
+  readonly aside?: ReactNode;
+  readonly children: ReactNode;
+}
+
+export function Section({ title, aside, children }: SectionProps) {
+  return (
+    <section className="section">
+      <header>
+        <h2>{title}</h2>
+        {aside}
+      </header>
+      {children}
+    </section>
+  );
+}
+
+/** A closed drawer for what is seldom changed. */
+export function Drawer({ title, children }: { readonly title: string; readonly children: ReactNode }) {
+  return (
+    <details className="drawer">
+      <summary>{title}</summary>
+      {children}
+    </details>
+  );
+}
+
+/** Marks a shipped figure until a person confirms or changes it. */
+export function AssumedMark({ onConfirm }: { readonly onConfirm: () => void }) {
+  return (
+    <button
+      type="button"
+      className="assumed"
+      title="A shipped value from common practice. Click to confirm it for this job, or type your own."
+      onClick={onConfirm}
+    >
+      assumed
+    </button>
+  );
+}

@@ -1,0 +1,36 @@
+// The estimator thread: the only place in the window where estimate() runs.
+import { drawRoof } from '../../core/drawing/drawRoof';
+import { makeEstimator } from '../../core/job/reuse';
+import type { EstimatorReply, EstimatorRequest } from '../../shared/worker/messages';
+import { makePack } from './packs';
+
+const estimate = makeEstimator();
+
+self.onmessage = (event: MessageEvent<EstimatorRequest>) => void answer(event.data);
+
+async function answer(request: EstimatorRequest): Promise<void> {
+  const reply: EstimatorReply =
+    request.kind === 'estimate' ? answerEstimate(request) : await answerPack(request);
+  self.postMessage(reply);
+}
+
+function answerEstimate({ job, revision }: Extract<EstimatorRequest, { kind: 'estimate' }>): EstimatorReply {
+  try {
+    const result = estimate(job);
+    const drawings = result.roofs.map((roof) => drawRoof(roof, result.weldPlan, job.display));
+    return { kind: 'estimate', revision, estimate: result, drawings };
+  } catch (error) {
+    return { kind: 'failed', revision, message: wordsOf(error) };
+  }
+}
+
+async function answerPack(request: Extract<EstimatorRequest, { kind: 'pack' }>): Promise<EstimatorReply> {
+  try {
+    const bytes = await makePack(request.pack, request.job, estimate(request.job), request.drawings);
+    return { kind: 'packed', request: request.request, name: request.pack, bytes };
+  } catch (error) {
+    return { kind: 'packFailed', request: request.request, message: wordsOf(error) };
+  }
+}
+
+const wordsOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

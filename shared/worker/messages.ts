@@ -1,0 +1,32 @@
+// What crosses between the window and its estimator. Every request bears a number that its reply repeats.
+import type { RoofDrawing } from '../../core/drawing/types';
+import type { Estimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+
+export type PackName = 'bid.pdf' | 'order.pdf' | 'roof.pdf' | 'order.csv' | 'cut-list.csv' | 'welds.csv';
+
+export type EstimatorRequest =
+  | { readonly kind: 'estimate'; readonly revision: number; readonly job: Job }
+  | {
+      readonly kind: 'pack';
+      readonly request: number;
+      readonly pack: PackName;
+      readonly job: Job;
+      readonly drawings: ReadonlyMap<string, Uint8Array>;
+    };
+
+export type EstimatorReply =
+  | {
+      readonly kind: 'estimate';
+      readonly revision: number;
+      readonly estimate: Estimate;
+      readonly drawings: readonly RoofDrawing[];
+    }
+  | { readonly kind: 'failed'; readonly revision: number; readonly message: string }
+  | {
+      readonly kind: 'packed';
+      readonly request: number;
+      readonly name: PackName;
+      readonly bytes: Uint8Array;
+    }
+  | { readonly kind: 'packFailed'; readonly request: number; readonly message: string };
