@@ -50,7 +50,7 @@ await Promise.all([
   }),
   build({
     ...node,
-    entryPoints: { lapstrake: 'electron/cli/lapstrake.ts' },
+    entryPoints: { lapstrake: 'electron/cli/lapstrake.ts', pdfChild: 'electron/cli/pdfChild.ts' },
     outdir: 'dist/cli',
     format: 'esm',
     splitting: true,

@@ -1,6 +1,7 @@
 // The autosave journal: lines appended as the work goes on and synced, read back after a crash.
 // Each running program has its own, claimed by a file with its process id, so that two hosts on one data folder
 // never write into one journal.
+import { rmSync } from 'node:fs';
 import { mkdir, open, readdir, readFile, rm, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { done, type Outcome } from '../../shared/errors/failure';
@@ -12,7 +13,8 @@ export interface Journal {
   read(): Promise<Outcome<string | null>>;
   append(lines: string): Promise<Outcome<null>>;
   clear(): Promise<Outcome<null>>;
-  release(): Promise<void>;
+  /** Synchronous, so that it can be the last thing a program does. */
+  release(): void;
 }
 
 /** A journal of the folder that no living program holds: one left by a crash before an empty one. */
@@ -60,7 +62,7 @@ function journalAt(folder: string, n: number): Journal {
         await rm(path, { force: true });
         return null;
       }),
-    release: () => rm(claimOf(folder, n), { force: true }),
+    release: () => rmSync(claimOf(folder, n), { force: true }),
   };
 }
 
@@ -89,5 +91,5 @@ function isAlive(pid: number): boolean {
 /** For a data folder that cannot be written: the work goes on, only nothing is kept for after a crash. */
 export function forgetfulJournal(): Journal {
   const nothing = () => Promise.resolve(done(null));
-  return { read: nothing, append: nothing, clear: nothing, release: () => Promise.resolve() };
+  return { read: nothing, append: nothing, clear: nothing, release: () => undefined };
 }

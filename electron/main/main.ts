@@ -39,9 +39,8 @@ function run(): void {
     event.preventDefault();
     open(file);
   });
-  app.on('window-all-closed', () => {
-    void Promise.resolve(services?.journal.release()).finally(() => app.quit());
-  });
+  app.on('window-all-closed', () => app.quit());
+  app.on('will-quit', () => services?.journal.release());
   void app.whenReady().then(async () => {
     const guard = makeCloseGuard();
     services = await openServices({

@@ -38,7 +38,7 @@ export async function runInBrowser(
     process.once('SIGTERM', resolve);
   });
   await host.close();
-  await services.journal.release();
+  services.journal.release();
   return 0;
 }
 

@@ -1,0 +1,11 @@
+// The verbs, each loaded only when it is called.
+import type { VerbModule } from './verbModule';
+
+export const verbTable: Readonly<Record<string, () => Promise<VerbModule>>> = {
+  estimate: () => import('./verbs/estimate'),
+  layout: () => import('./verbs/layout'),
+  check: () => import('./verbs/check'),
+  linework: () => import('./verbs/linework'),
+  schema: () => import('./verbs/schema'),
+  help: () => import('./verbs/help'),
+};
