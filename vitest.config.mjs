@@ -15,6 +15,7 @@ export default defineConfig({
         test: {
           name: 'desktop',
           include: ['tests/desktop/**/*.test.ts', 'tests/cli/**/*.test.ts'],
+          globalSetup: ['.tools/desktop-setup.mjs'],
           fileParallelism: false,
           testTimeout: 240_000,
           hookTimeout: 120_000,

@@ -38,20 +38,19 @@ export function findRuntime(env) {
   return whole && existsSync(join(folder, name)) ? join(folder, name) : null;
 }
 
-/** The display there is, or one made for the tests by Xvfb where that is installed. */
+/** The display there is, one made by Xvfb where that is installed, or null. */
 export async function startDisplay(env) {
-  const none = { name: null, native: process.platform !== 'linux', stop: () => undefined };
-  if (none.native || env.WAYLAND_DISPLAY) return { ...none, native: true };
-  if (env.DISPLAY) return { ...none, name: env.DISPLAY };
+  const there = { name: env.DISPLAY ?? env.WAYLAND_DISPLAY ?? '', stop: () => undefined };
+  if (process.platform !== 'linux' || there.name !== '') return there;
   return new Promise((settle) => {
     // -displayfd: Xvfb chooses a free number and writes it once it is ready.
     const server = spawn('Xvfb', ['-displayfd', '3', '-screen', '0', '1600x1000x24', '-nolisten', 'tcp'], {
       stdio: ['ignore', 'ignore', 'ignore', 'pipe'],
     });
-    server.once('error', () => settle(none));
-    server.once('exit', () => settle(none));
+    server.once('error', () => settle(null));
+    server.once('exit', () => settle(null));
     server.stdio[3].once('data', (number) => {
-      settle({ name: `:${String(number).trim()}`, native: false, stop: () => server.kill() });
+      settle({ name: `:${String(number).trim()}`, stop: () => server.kill() });
     });
   });
 }
