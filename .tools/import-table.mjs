@@ -46,7 +46,7 @@ export const importTable = {
   'core/order': { uses: ['core/units', 'core/quantities', 'core/rates'], types: ['core/welding'] },
   'core/price': {
     uses: ['core/units', 'core/quantities', 'core/order', 'core/rates'],
-    types: ['core/welding'],
+    types: ['core/welding', 'core/sheets'],
     packages: ['decimal.js'],
   },
   'core/drawing': { uses: ['core/units', 'core/geometry'], types: [...STEPS] },
@@ -122,7 +122,7 @@ export const importTable = {
   },
   'renderer/pdf': { uses: ['shared/readers', 'core/units'], types: ['core/*'], packages: ['pdfjs-dist'] },
   'renderer/stages': {
-    uses: ['renderer/document', 'renderer/ui', 'core/units', 'core/price'],
+    uses: ['renderer/document', 'renderer/ui', 'core/units', 'core/plan', 'core/price'],
     types: ['core/*', 'renderer/tools'],
     packages: ['react'],
   },

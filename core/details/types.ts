@@ -5,6 +5,8 @@ export interface FlashingPiece {
   /** Length along the edge and height of the sheet (upstand plus foot), mm. */
   readonly length: number;
   readonly height: number;
+  /** Hand weld along the foot and up its laps, mm. */
+  readonly weld: number;
 }
 
 export interface Corner {
@@ -12,6 +14,7 @@ export interface Corner {
   readonly kind: 'inside' | 'outside';
   readonly at: readonly [number, number];
   readonly upstand: number;
+  readonly edges: readonly [string, string];
 }
 
 export interface Boot {

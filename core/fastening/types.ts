@@ -3,8 +3,8 @@ import type { RoofPoint } from '../geometry/points';
 
 export interface FastenerRow {
   readonly id: string;
-  /** The seam or edge that the row belongs to. */
-  readonly along: string;
+  /** The laps or the edge that the row belongs to. */
+  readonly along: readonly string[];
   readonly where: 'lap' | 'edge';
   readonly from: RoofPoint;
   readonly to: RoofPoint;

@@ -24,6 +24,7 @@ export interface RoofEstimate {
   readonly layout: Layout | null;
   readonly seams: Seams | null;
   readonly fastening: Fastening | null;
+  readonly findings: readonly Finding[];
 }
 
 export interface Estimate {

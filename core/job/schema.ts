@@ -1,6 +1,6 @@
 // The job document: what a person decided, in flat tables by id. Everything else is computed from it.
 import { z } from 'zod';
-import { ratesSchema } from '../rates/schema';
+import { ratesSchema, type DeepReadonly } from '../rates/schema';
 import { EDGE_KINDS, FITTING_KINDS, OPENING_KINDS } from '../roof/types';
 
 export const JOB_FORMAT = 'lapjob';
@@ -134,14 +134,6 @@ export const jobSchema = z.strictObject({
    * and are marked as assumed wherever they act. */
   confirmed: z.array(z.string()),
 });
-
-type DeepReadonly<T> = T extends [infer A, infer B]
-  ? readonly [A, B]
-  : T extends (infer U)[]
-    ? readonly DeepReadonly<U>[]
-    : T extends object
-      ? { readonly [K in keyof T]: DeepReadonly<T[K]> }
-      : T;
 
 export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type JobPage = DeepReadonly<z.infer<typeof pageSchema>>;

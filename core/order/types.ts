@@ -14,6 +14,8 @@ export interface OrderLine {
   readonly unitPrice: string;
   readonly from: readonly string[];
   readonly formula: string;
+  /** What was assumed, or null. */
+  readonly assumed: string | null;
 }
 
 export interface Order {

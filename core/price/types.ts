@@ -12,6 +12,8 @@ export interface BidLine {
   readonly amount: string;
   readonly formula: string;
   readonly from: readonly string[];
+  /** What was assumed, or null. */
+  readonly assumed: string | null;
 }
 
 export interface Bid {

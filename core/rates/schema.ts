@@ -63,6 +63,8 @@ export const ratesSchema = z.strictObject({
   }),
   labour: z.strictObject({
     crew: z.number().int().min(1).max(50),
+    /** People at one weld: who welds and who lays out and rolls down beside. */
+    perWelder: z.number().int().min(1).max(10),
     wage: moneySchema,
     burdenPercent: percent,
     /** h/m² of laying the field, min per fastener, h/m of flashing, min per corner and per boot. */
@@ -87,6 +89,15 @@ export const ratesSchema = z.strictObject({
   taxPercent: percent,
 });
 
-export type Rates = z.infer<typeof ratesSchema>;
-export type RollRate = z.infer<typeof rollProductSchema>;
-export type PackProduct = z.infer<typeof packProductSchema>;
+/** What a schema reads is never edited. */
+export type DeepReadonly<T> = T extends [infer A, infer B]
+  ? readonly [A, B]
+  : T extends (infer U)[]
+    ? readonly DeepReadonly<U>[]
+    : T extends object
+      ? { readonly [K in keyof T]: DeepReadonly<T[K]> }
+      : T;
+
+export type Rates = DeepReadonly<z.infer<typeof ratesSchema>>;
+export type RollRate = DeepReadonly<z.infer<typeof rollProductSchema>>;
+export type PackProduct = DeepReadonly<z.infer<typeof packProductSchema>>;

@@ -74,6 +74,7 @@ export const SHIPPED_RATES: Rates = {
   },
   labour: {
     crew: 4,
+    perWelder: 2,
     wage: '28.00',
     burdenPercent: 40.25,
     layingPerM2: 0.05,

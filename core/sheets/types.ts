@@ -36,6 +36,8 @@ export interface LayoutSpec {
   /** Degrees in [0, 180), or 'auto' for the better of the longest edge's direction and its perpendicular. */
   readonly direction: number | 'auto';
   readonly firstCourse: number | null;
+  /** Put before every id where a job has several roofs, such as `B-`; else empty. */
+  readonly prefix: string;
 }
 
 /** Turns roof millimetres into the layout's frame (u along, v across) and back. */
@@ -110,6 +112,7 @@ export interface CutList {
 /** Courses, runs, sheets and cuts of one roof in one direction. */
 export interface Layout {
   readonly roof: string;
+  readonly prefix: string;
   readonly rules: LayRules;
   readonly frame: Frame;
   readonly courses: readonly Course[];

@@ -1,0 +1,60 @@
+// Measures of single rings. Areas are signed: counter-clockwise is positive.
+import type { PointIn, Ring, Span } from './points';
+
+type Pair = readonly [number, number];
+
+/** mm², positive where the ring runs counter-clockwise. Taken from the first corner, to keep digits far away. */
+export function signedArea(ring: Ring<Pair>): number {
+  const origin = ring[0];
+  if (!origin) return 0;
+  let twice = 0;
+  for (let i = 1; i + 1 < ring.length; i++) {
+    const a = ring[i] as Pair;
+    const b = ring[i + 1] as Pair;
+    twice += (a[0] - origin[0]) * (b[1] - origin[1]) - (a[1] - origin[1]) * (b[0] - origin[0]);
+  }
+  return twice / 2;
+}
+
+export function ringLength(ring: Ring<Pair>): number {
+  let sum = 0;
+  ring.forEach((a, i) => (sum += distance(a, ring[(i + 1) % ring.length] as Pair)));
+  return sum;
+}
+
+export function distance(a: Pair, b: Pair): number {
+  return Math.hypot(b[0] - a[0], b[1] - a[1]);
+}
+
+/** Even-odd; a point on the ring may fall either way. */
+export function ringHolds(ring: Ring<Pair>, point: Pair): boolean {
+  let inside = false;
+  for (let i = 0, j = ring.length - 1; i < ring.length; j = i++) {
+    const a = ring[i] as Pair;
+    const b = ring[j] as Pair;
+    if (a[1] > point[1] !== b[1] > point[1]) {
+      const x = a[0] + ((point[1] - a[1]) * (b[0] - a[0])) / (b[1] - a[1]);
+      if (point[0] < x) inside = !inside;
+    }
+  }
+  return inside;
+}
+
+/** The ring's extent along x and y. */
+export function ringBounds(rings: readonly Ring<Pair>[]): { readonly x: Span; readonly y: Span } {
+  let [x0, x1, y0, y1] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const ring of rings)
+    for (const [x, y] of ring) {
+      x0 = Math.min(x0, x);
+      x1 = Math.max(x1, x);
+      y0 = Math.min(y0, y);
+      y1 = Math.max(y1, y);
+    }
+  return { x: [x0, x1], y: [y0, y1] };
+}
+
+/** The same ring the other way round, starting at the same corner. */
+export function reversedRing<S extends string>(ring: Ring<PointIn<S>>): Ring<PointIn<S>> {
+  const [first, ...rest] = ring;
+  return first ? [first, ...rest.reverse()] : [];
+}

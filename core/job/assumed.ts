@@ -1,0 +1,19 @@
+// In: the job. Out: a function that says which of some dotted paths still carry a shipped value. Promise: a figure
+// that a person set is never called assumed, and one that nobody set always is.
+import type { Job } from './schema';
+
+export function assumedIn(job: Pick<Job, 'confirmed'>): (...paths: string[]) => string | null {
+  return (...paths) => {
+    const open = paths.filter(
+      (path) => !job.confirmed.some((set) => set === path || set.startsWith(`${path}.`)),
+    );
+    if (open.length === 0) return null;
+    return `as shipped (common practice, no source): ${open.map(words).join(', ')}`;
+  };
+}
+
+/** `rates.speeds.setupPerSeam` → “setup per seam”. */
+function words(path: string): string {
+  const last = path.split('.').at(-1) ?? path;
+  return last.replace(/([A-Z])/g, ' $1').toLowerCase();
+}

@@ -1,0 +1,59 @@
+// The table of contents: a job goes in, every figure comes out. Each line calls one step of the chain; each step's
+// own file says what comes in, what goes out and what it promises.
+import { orderMaterials } from '../order/orderMaterials';
+import { priceBid } from '../price/priceBid';
+import { measureJob, measureRoof } from '../quantities/measure';
+import type { Quantities } from '../quantities/types';
+import { SEVERITY_ORDER } from '../verify/rules';
+import { planWelds } from '../welding/planWelds';
+import { assumedIn } from './assumed';
+import { estimateRoof, isSound, ROOF_STEPS, type RoofSteps } from './estimateRoof';
+import type { Estimate } from './result';
+import type { Job } from './schema';
+
+export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
+  const { system, rates } = job;
+  const roll = steps.readRoll(system, rates.rolls);
+  const rules = { rates, assumed: assumedIn(job) };
+  const patches = system.material === 'TPO' && system.thickness >= PATCHED_FROM_MM;
+  const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
+  const sound = roofs.filter(isSound);
+
+  const weldPlan = planWelds(sound, rates.speeds);
+  const measured = sound.map((roof) => ({
+    letter: roof.letter,
+    id: roof.id,
+    quantities: measureRoof(
+      {
+        ...roof,
+        welds: weldPlan.runs.filter((run) => run.roof === roof.id),
+        roll,
+        adhered: system.attachment === 'adhered',
+      },
+      rules,
+    ),
+  }));
+  const quantities: Quantities = measureJob(measured, weldPlan, rates.labour);
+  const order = orderMaterials(quantities, {
+    rates: rates,
+    roll: system.roll,
+    attachment: system.attachment,
+    patches,
+  });
+  const bid = priceBid(order, quantities, rates, rules.assumed);
+  const findings = roofs.flatMap((roof) => roof.findings);
+  return {
+    roofs,
+    quantities,
+    byRoof: Object.fromEntries(measured.map(({ id, quantities: own }) => [id, own])),
+    weldPlan,
+    order,
+    bid,
+    findings: findings.sort(
+      (a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity),
+    ),
+  };
+}
+
+/** T-joints of thicker TPO get a patch, thinner sheet and PVC are chamfered (common practice, no source), mm. */
+const PATCHED_FROM_MM = 1.5;

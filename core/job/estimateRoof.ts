@@ -1,0 +1,97 @@
+// In: the job and one of its roofs. Out: that roof through the chain, as far as it gets. Promise: a roof that cannot
+// be built or laid carries its faults and stops there; nothing of a fault is guessed away.
+import { listDetails } from '../details/listDetails';
+import { placeFasteners } from '../fastening/placeFasteners';
+import { jointCost } from '../price/jointCost';
+import { buildRoof } from '../roof/buildRoof';
+import { findSeams } from '../seams/findSeams';
+import { layRoof } from '../sheets/layRoof';
+import { verifyLayout } from '../verify/verifyLayout';
+import { readLayoutSpec, readRoll, readRoof, readSpacing } from './readRoof';
+import type { RoofEstimate } from './result';
+import type { Job, JobEdge, JobRoof } from './schema';
+
+/** The steps that work roof by roof. A caller may hand in the same steps with a memory (see reuse.ts). */
+export const ROOF_STEPS = {
+  readRoof,
+  readRoll,
+  readLayoutSpec,
+  readSpacing,
+  jointCost,
+  buildRoof,
+  listDetails,
+  layRoof,
+  findSeams,
+  placeFasteners,
+  verifyLayout,
+};
+export type RoofSteps = typeof ROOF_STEPS;
+
+type NotNull<T> = { readonly [K in keyof T]: NonNullable<T[K]> };
+type Laid = 'roof' | 'details' | 'layout' | 'seams' | 'fastening';
+export type SoundRoof = Omit<RoofEstimate, Laid> & NotNull<Pick<RoofEstimate, Laid>>;
+
+export function isSound(roof: RoofEstimate): roof is SoundRoof {
+  return roof.fastening !== null;
+}
+
+export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps: RoofSteps): RoofEstimate {
+  const { system, rates } = job;
+  const page = job.pages[record.page];
+  const scale = page?.scale?.mmPerPoint;
+  const none = { roof: null, details: null, layout: null, seams: null, fastening: null };
+  const head = {
+    id: record.id,
+    letter: record.letter,
+    name: record.name,
+    page: record.page,
+    mmPerPoint: scale ?? 0,
+  };
+  if (scale === undefined) {
+    const message = `The page “${page?.name ?? record.page}” has no scale yet. Set it on the Plan stage.`;
+    return { ...head, ...none, ...stoppedBy([{ where: 'scale', message }], record) };
+  }
+
+  const edge = (id: string) => job.edges[id] as JobEdge;
+  const openings = Object.values(job.openings).filter((o) => o.roof === record.id);
+  const fittings = Object.values(job.fittings).filter((f) => f.roof === record.id);
+  const sides = openings.flatMap((o) => o.ring.map(edge));
+  const spec = steps.readRoof(record, scale, record.outline.map(edge), openings, sides, fittings);
+  const built = steps.buildRoof(spec);
+  if ('faults' in built) return { ...head, ...none, ...stoppedBy(built.faults, record) };
+
+  const { roof } = built;
+  const details = steps.listDetails(roof, rates.flashingRoll.length);
+  const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
+  const roll = steps.readRoll(system, rates.rolls);
+  const layoutSpec = steps.readLayoutSpec(system, roll, record.laying, prefix);
+  const money = steps.jointCost(rates, roll, system.endLap, patches);
+  const laid = steps.layRoof(roof, layoutSpec, money);
+  if ('faults' in laid) return { ...head, ...none, roof, details, ...stoppedBy(laid.faults, record) };
+
+  const { layout } = laid;
+  const seams = steps.findSeams(roof, layout);
+  const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing);
+  const fastening = steps.placeFasteners(roof, layout, seams, spacing);
+  const findings = steps.verifyLayout(roof, layout, seams, fastening, layoutSpec, spacing);
+  return { ...head, faults: [], roof, details, layout, seams, fastening, findings };
+}
+
+/** A roof that stops here is missing from every figure, and that is said as loudly as any other error. */
+function stoppedBy(
+  faults: RoofEstimate['faults'],
+  { id, name }: JobRoof,
+): Pick<RoofEstimate, 'faults' | 'findings'> {
+  return {
+    faults,
+    findings: faults.map((fault) => ({
+      rule: 'rule' in fault ? fault.rule : 'not-laid',
+      severity: 'error',
+      roof: id,
+      at: 'at' in fault ? fault.at : null,
+      ids: [],
+      message: `“${name}” is not in the figures: ${fault.message}`,
+      source: 'a roof is estimated whole or not at all',
+    })),
+  };
+}

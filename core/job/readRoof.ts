@@ -1,0 +1,73 @@
+// In: the job's records of one roof and its page. Out: the specs that `buildRoof` and `layRoof` take. Promise:
+// page points become roof millimetres on the grid; nothing else is decided here.
+import type { PagePoint } from '../geometry/points';
+import { toRoofPoint } from '../plan/toRoof';
+import type { OpeningSpec, RingSpec, RoofSpec } from '../roof/types';
+import type { LayoutSpec, RollProduct } from '../sheets/types';
+import type { Job, JobEdge, JobFitting, JobOpening, JobRoof, JobSystem } from './schema';
+
+export function readRoof(
+  roof: JobRoof,
+  mmPerPoint: number,
+  outline: readonly JobEdge[],
+  openings: readonly JobOpening[],
+  sides: readonly JobEdge[],
+  fittings: readonly JobFitting[],
+): RoofSpec {
+  const place = (at: PagePoint) => toRoofPoint(at, mmPerPoint);
+  const ring = (edges: readonly JobEdge[]): RingSpec => ({
+    corners: edges.map((edge) => place(edge.at)),
+    edges: edges.map(({ id, kind, upstand, allowance }) => ({ id, kind, upstand, allowance })),
+  });
+  const byId = new Map(sides.map((edge) => [edge.id, edge]));
+  return {
+    id: roof.id,
+    name: roof.name,
+    outline: ring(outline),
+    openings: openings.map((opening): OpeningSpec => ({
+      id: opening.id,
+      name: opening.name,
+      kind: opening.kind,
+      ...ring(opening.ring.map((id) => byId.get(id) as JobEdge)),
+    })),
+    fittings: fittings.map(({ id, kind, at, size }) => ({ id, kind, at: place(at), size })),
+    fall: roof.fall,
+  };
+}
+
+/** The field roll that the job lays; the job's own checks see to it that it is there. */
+export function readRoll(system: JobSystem, rolls: Job['rates']['rolls']): RollProduct {
+  const roll = rolls.find((r) => r.id === system.roll);
+  if (!roll) throw new Error(`the roll ${system.roll} is not among the products`);
+  return { id: roll.id, width: roll.width, length: roll.length, cost: Number(roll.price) };
+}
+
+export function readLayoutSpec(
+  system: JobSystem,
+  roll: RollProduct,
+  laying: JobRoof['laying'],
+  prefix: string,
+): LayoutSpec {
+  return {
+    roll,
+    sideLap: system.sideLap,
+    lap: {
+      endLap: system.endLap,
+      endLapStagger: system.endLapStagger,
+      minPiece: system.minPiece,
+      joints: system.joints,
+      cutAllowance: system.cutAllowance,
+    },
+    direction: laying.direction,
+    firstCourse: laying.firstCourse,
+    prefix,
+  };
+}
+
+/** Fasteners in the lap only where the system asks for them; at edges always. */
+export function readSpacing(
+  system: JobSystem,
+  atEdge: number,
+): { readonly inLap: number | null; readonly atEdge: number } {
+  return { inLap: system.attachment === 'fastened in the lap' ? system.fastenerSpacing : null, atEdge };
+}

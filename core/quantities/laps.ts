@@ -1,0 +1,40 @@
+// How much of the membrane lies double.
+import type { Layout, Sheet } from '../sheets/types';
+
+/** Area that laps take, mm²: what is cut less what the sheets cover together. Pieces of a run overlap by their end
+ * laps; the runs of neighbouring courses by the side lap wherever they lie beside each other. */
+export function lappedArea(layout: Layout): number {
+  const runs = new Map<string, { course: number; from: number; to: number; cut: number; width: number }>();
+  for (const sheet of layout.sheets) {
+    const key = `${sheet.course}/${sheet.run}`;
+    const run = runs.get(key);
+    if (run) {
+      run.to = Math.max(run.to, sheet.along[1]);
+      run.cut += sheet.length;
+    } else
+      runs.set(key, {
+        course: sheet.course,
+        from: sheet.along[0],
+        to: sheet.along[1],
+        cut: sheet.length,
+        width: sheet.width,
+      });
+  }
+  const byCourse = new Map<number, { from: number; to: number }[]>();
+  let lapped = 0;
+  for (const run of runs.values()) {
+    lapped += (run.cut - (run.to - run.from)) * run.width;
+    const row = byCourse.get(run.course);
+    if (row) row.push(run);
+    else byCourse.set(run.course, [run]);
+  }
+  for (const course of layout.courses)
+    for (const a of byCourse.get(course.index) ?? [])
+      for (const b of byCourse.get(course.index + 1) ?? [])
+        lapped += Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from)) * course.lapAbove;
+  return lapped;
+}
+
+export function cutArea(sheets: readonly Sheet[]): number {
+  return sheets.reduce((sum, sheet) => sum + sheet.width * sheet.length, 0);
+}

@@ -1,0 +1,198 @@
+// In: runs, a roll, and the lap rules. Out: sheets with their end laps placed, and the cut list: per roll its cuts
+// in order, its offcut, and a lower bound on rolls. One step, because where a run is joined depends on what is left
+// on the roll. Promise: no sheet longer than the roll or shorter than the least (but for runs that are themselves
+// shorter), the stagger kept, no four sheets at a point, cut + offcut = bought for every roll, rolls ≥ bound.
+import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
+import { splicedBound, unsplicedBound } from './bounds';
+import { bestFit } from './fill';
+import { canSplice, spliceInto, splicePlain, type Splice } from './spliceRuns';
+import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
+import type { CutList, LapRules, LayoutFault, RollCut, RollProduct, Run } from './types';
+
+/** A run as it is cut: pieces from its low end upwards with their rolls, millimetres. */
+export interface CutRun {
+  readonly run: Run;
+  readonly from: number;
+  readonly pieces: readonly { readonly roll: number; readonly start: number; readonly length: number }[];
+}
+
+export interface RunCuts {
+  readonly runs: readonly CutRun[];
+  readonly rolls: number;
+  readonly lowerBound: number;
+  readonly joints: number;
+}
+
+/** What a joint costs against a roll, in the same money; without it rolls decide, then joints. */
+export interface CutMoney {
+  readonly roll: number;
+  readonly joint: number;
+}
+
+/** Work one attempt may do, counted in search steps. */
+const SPLICE_WORK = 60_000;
+const STAGGER_WORK = 20_000;
+/** Roll counts tried above the bound before the plain cut is taken. */
+const MOST_ATTEMPTS = 24;
+
+const steps = (mm: number) => Math.round(mm / GRID_MM);
+
+export function cutRuns(
+  runs: readonly Run[],
+  roll: RollProduct,
+  rules: LapRules,
+  money: CutMoney | null,
+): RunCuts | { readonly fault: LayoutFault } {
+  const inPlace = runs.map((run): RunInPlace => {
+    // Outwards to the grid, so that a sheet never ends short of its run.
+    const from = Math.floor((run.span[0] + NOISE_MM) / GRID_MM);
+    const to = Math.ceil((run.span[1] - NOISE_MM) / GRID_MM);
+    return { course: run.course, from, length: to - from };
+  });
+  const splice: StaggerRules = {
+    roll: steps(roll.length),
+    lap: steps(rules.endLap),
+    // A piece shorter than two laps would put its two end laps on top of each other.
+    least: Math.max(steps(rules.minPiece), 2 * steps(rules.endLap)),
+    stagger: steps(rules.endLapStagger),
+  };
+  const lengths = inPlace.map((run) => run.length);
+  const fault = impossibleRun(inPlace, splice, rules);
+  if (fault) return { fault };
+  if (rules.joints === 'forbidden') {
+    const { bin, bins } = bestFit(lengths, splice.roll);
+    const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
+    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: unsplicedBound(lengths, splice.roll) });
+  }
+  const best = cheapestSplice(inPlace, splice, money);
+  if (!best)
+    return {
+      fault: {
+        where: 'end laps',
+        message:
+          'No way was found to keep the end laps of neighbouring courses apart with this roll. Allow a smaller stagger, a shorter least piece, or a longer roll.',
+      },
+    };
+  return settle(runs, inPlace, best.placed, {
+    rolls: best.rolls,
+    lowerBound: splicedBound(lengths, splice.roll, splice.lap),
+  });
+}
+
+function impossibleRun(
+  runs: readonly RunInPlace[],
+  splice: StaggerRules,
+  rules: LapRules,
+): LayoutFault | null {
+  const longest = runs.find(
+    (run) => run.length > splice.roll && (rules.joints === 'forbidden' || !canSplice(run.length, splice)),
+  );
+  if (!longest) return null;
+  const metres = ((longest.length * GRID_MM) / 1000).toFixed(2);
+  const rollMetres = ((splice.roll * GRID_MM) / 1000).toFixed(2);
+  return {
+    where: `course ${longest.course}`,
+    message:
+      rules.joints === 'forbidden'
+        ? `A run of ${metres} m is longer than the roll (${rollMetres} m) and joints are forbidden. Allow joints, turn the courses, or choose a longer roll.`
+        : `A run of ${metres} m cannot be made of pieces between ${((splice.least * GRID_MM) / 1000).toFixed(2)} m and the roll's ${rollMetres} m. Allow a shorter piece, or choose a longer roll.`,
+  };
+}
+
+interface Staggered {
+  readonly placed: readonly PlacedRun[];
+  readonly rolls: number;
+  readonly cost: number;
+}
+
+/** Tries every roll count from the bound to the plain cut's, and keeps the cheapest that can be staggered. */
+function cheapestSplice(
+  runs: readonly RunInPlace[],
+  rules: StaggerRules,
+  money: CutMoney | null,
+): Staggered | null {
+  const lengths = runs.map((run) => run.length);
+  const plain = splicePlain(lengths, rules);
+  const bound = splicedBound(lengths, rules.roll, rules.lap);
+  const attempts: (() => Splice | null)[] = [() => plain];
+  const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
+  for (let rolls = bound; rolls < last; rolls++)
+    attempts.push(() => spliceInto(lengths, rolls, rules, { left: SPLICE_WORK }));
+  const costOf = (rolls: number, joints: number) =>
+    money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
+
+  let best: Staggered | null = null;
+  for (const attempt of attempts) {
+    if (best && !money && best.rolls <= bound) break;
+    const splice = attempt();
+    if (!splice || (best && costOf(splice.rolls, splice.joints) >= best.cost)) continue;
+    const staggered = staggerJoints(runs, splice, rules, { left: STAGGER_WORK });
+    if (!staggered) continue;
+    const joints = staggered.placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
+    const cost = costOf(usedRolls(staggered.placed), joints);
+    if (!best || cost < best.cost)
+      best = { placed: staggered.placed, rolls: usedRolls(staggered.placed), cost };
+  }
+  return best;
+}
+
+const usedRolls = (placed: readonly PlacedRun[]) =>
+  new Set(placed.flatMap((pieces) => pieces.map((piece) => piece.roll))).size;
+
+/** Numbers the rolls in the order in which the courses ask for them and gives every piece its start on its roll. */
+function settle(
+  runs: readonly Run[],
+  inPlace: readonly RunInPlace[],
+  placed: readonly PlacedRun[],
+  { rolls, lowerBound }: { readonly rolls: number; readonly lowerBound: number },
+): RunCuts {
+  const number = new Map<number, number>();
+  const filled: number[] = [];
+  let joints = 0;
+  const cut = runs.map((run, i) => {
+    const pieces = (placed[i] as PlacedRun).map(({ roll, length }) => {
+      if (!number.has(roll)) number.set(roll, number.size);
+      const k = number.get(roll) as number;
+      const start = filled[k] ?? 0;
+      filled[k] = start + length;
+      return { roll: k, start: fromSteps(start), length: fromSteps(length) };
+    });
+    joints += pieces.length - 1;
+    return { run, from: fromSteps((inPlace[i] as RunInPlace).from), pieces };
+  });
+  return { runs: cut, rolls, lowerBound, joints };
+}
+
+/** Grid steps back to millimetres; dividing keeps 287800 steps at 28780 and not a hair beside it. */
+export const fromSteps = (count: number) => count / Math.round(1 / GRID_MM);
+
+/** The cut list of a set of sheets, roll by roll. */
+export function listCuts(
+  sheets: readonly {
+    readonly id: string;
+    readonly length: number;
+    readonly cut: { readonly roll: string; readonly start: number; readonly lane: number };
+  }[],
+  roll: RollProduct,
+  bounds: Pick<CutList, 'lowerBound' | 'areaBound'>,
+): CutList {
+  const rolls = new Map<string, { id: string; pieces: RollCut['pieces'][number][] }>();
+  for (const sheet of sheets) {
+    const entry = rolls.get(sheet.cut.roll) ?? { id: sheet.cut.roll, pieces: [] };
+    entry.pieces.push({
+      sheet: sheet.id,
+      start: sheet.cut.start,
+      length: sheet.length,
+      lane: sheet.cut.lane,
+    });
+    rolls.set(sheet.cut.roll, entry);
+  }
+  const cuts = [...rolls.values()].map(({ id, pieces }): RollCut => {
+    pieces.sort((a, b) => a.start - b.start);
+    const used = pieces.reduce((sum, piece) => sum + steps(piece.length), 0);
+    return { id, product: roll.id, pieces, offcut: fromSteps(steps(roll.length) - used) };
+  });
+  const number = (id: string) => Number(id.slice(id.lastIndexOf('R') + 1));
+  cuts.sort((a, b) => number(a.id) - number(b.id));
+  return { rolls: cuts, ...bounds };
+}
