@@ -1,0 +1,52 @@
+// The one way to write a quantity, and what every file of figures is handed.
+import type { Details } from '../details/types';
+import type { Fastening } from '../fastening/types';
+import type { Rates } from '../rates/schema';
+import type { Roof } from '../roof/types';
+import type { Seams } from '../seams/types';
+import type { Layout, RollProduct } from '../sheets/types';
+import { formatNumber } from '../units/numbers';
+import type { WeldRun } from '../welding/types';
+import type { Quantity, QuantityUnit } from './types';
+
+export interface Measured {
+  readonly roof: Roof;
+  readonly layout: Layout;
+  readonly seams: Seams;
+  readonly details: Details;
+  readonly fastening: Fastening;
+  /** The runs of this roof only. */
+  readonly welds: readonly WeldRun[];
+  readonly roll: RollProduct;
+  readonly adhered: boolean;
+}
+
+export interface MeasureRules {
+  readonly rates: Rates;
+  /** Says which of some dotted paths are still shipped values, or null where all were set. */
+  readonly assumed: (...paths: string[]) => string | null;
+}
+
+type Make = (
+  key: string,
+  label: string,
+  value: number,
+  unit: QuantityUnit,
+  formula: string,
+  from?: readonly string[],
+  assumed?: string | null,
+) => Quantity;
+
+export const make: Make = (key, label, value, unit, formula, from = [], assumed = null) => ({
+  key,
+  label,
+  value,
+  unit,
+  formula,
+  from,
+  assumed,
+});
+
+export const m2 = (mm2: number) => mm2 / 1e6;
+export const m = (mm: number) => mm / 1000;
+export const say = (value: number, decimals = 2) => formatNumber(value, decimals);

@@ -1,0 +1,99 @@
+// Counted parts: fasteners, flashings, corners, boots.
+import { m, m2, make, say, type Measured, type MeasureRules } from './make';
+import type { Quantity } from './types';
+
+export function partFigures(
+  { fastening, details, roof, adhered }: Measured,
+  { rates, assumed }: MeasureRules,
+): Quantity[] {
+  const lap = fastening.rows.filter((row) => row.where === 'lap');
+  const edge = fastening.rows.filter((row) => row.where === 'edge');
+  const count = (rows: typeof lap) => rows.reduce((sum, row) => sum + row.count, 0);
+  const lanes = (height: number) => Math.max(1, Math.floor(rates.flashingRoll.width / height));
+  const flashingMetres = details.flashings.reduce((sum, f) => sum + f.length, 0);
+  const flashingRollMetres = details.flashings.reduce((sum, f) => sum + f.length / lanes(f.height), 0);
+  const kinds = (...wanted: string[]) => details.boots.filter((boot) => wanted.includes(boot.kind));
+  const pieces = (key: string, label: string, list: readonly { readonly id: string }[], formula: string) =>
+    make(
+      key,
+      label,
+      list.length,
+      'pieces',
+      formula,
+      list.map((item) => item.id),
+    );
+  const spacing = assumed('system.fastenerSpacing');
+  return [
+    make(
+      'fasteners.lap',
+      'Fasteners in laps',
+      count(lap),
+      'pieces',
+      `${lap.length} rows, each its length over the spacing, rounded up, and one`,
+      lap.map((r) => r.id),
+      spacing,
+    ),
+    make(
+      'fasteners.edge',
+      'Fasteners at edges',
+      count(edge),
+      'pieces',
+      `${edge.length} edges at ${rates.edgeFastenerSpacing} mm, rounded up, and one each`,
+      edge.map((r) => r.id),
+      assumed('rates.edgeFastenerSpacing'),
+    ),
+    make(
+      'fasteners.count',
+      'Fasteners and plates',
+      fastening.count,
+      'pieces',
+      `${count(lap)} in laps + ${count(edge)} at edges`,
+      fastening.rows.map((r) => r.id),
+      spacing,
+    ),
+    make(
+      'flashing.length',
+      'Flashing',
+      m(flashingMetres),
+      'm',
+      `${details.flashings.length} edges that stand up`,
+      details.flashings.map((f) => f.edge),
+    ),
+    make(
+      'flashing.roll',
+      'Flashing roll',
+      m(flashingRollMetres),
+      'm',
+      `each flashing's length, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
+      details.flashings.map((f) => f.edge),
+      assumed('rates.flashingRoll'),
+    ),
+    pieces(
+      'corners.inside',
+      'Inside corners',
+      details.corners.filter((c) => c.kind === 'inside'),
+      'where two upright edges meet inwards',
+    ),
+    pieces(
+      'corners.outside',
+      'Outside corners',
+      details.corners.filter((c) => c.kind === 'outside'),
+      'where two upright edges meet outwards',
+    ),
+    pieces('boots.pipe', 'Pipe boots', kinds('pipe', 'post', 'anchor'), 'one for each pipe, post and anchor'),
+    pieces('boots.drain', 'Drain inserts', kinds('drain', 'scupper'), 'one for each drain and scupper'),
+    ...(adhered
+      ? [
+          make(
+            'adhesive',
+            'Bonding adhesive',
+            m2(roof.area) / rates.adhesiveCoverage,
+            'litres',
+            `${say(m2(roof.area))} m² ÷ ${rates.adhesiveCoverage} m² a litre`,
+            [roof.id],
+            assumed('rates.adhesiveCoverage'),
+          ),
+        ]
+      : []),
+  ];
+}
