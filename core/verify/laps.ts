@@ -82,9 +82,7 @@ export function checkEndLaps({ given, rects }: Evidence, say: Say): void {
 export function checkPieces({ given, rects }: Evidence, say: Say): void {
   const rect = new Map(rects.map((r) => [r.id, r]));
   const onRoll = new Map<string, { id: string; start: number; end: number; lane: number; width: number }[]>();
-  const runs = new Map<string, number>();
-  for (const sheet of given.sheets)
-    runs.set(`${sheet.course}/${sheet.run}`, (runs.get(`${sheet.course}/${sheet.run}`) ?? 0) + 1);
+  const joined = joinedSheets(rects);
   const { length: longest, width: widest } = given.rules.roll;
   for (const sheet of given.sheets) {
     const r = rect.get(sheet.id) as Rect;
@@ -101,8 +99,7 @@ export function checkPieces({ given, rects }: Evidence, say: Say): void {
         [sheet.id],
         `Sheet ${sheet.id} does not come off its roll: it is ${length.toFixed(0)} mm long from ${sheet.cut.start.toFixed(0)} mm.`,
       );
-    const joined = (runs.get(`${sheet.course}/${sheet.run}`) ?? 1) > 1;
-    if (joined && length < given.rules.lap.minPiece - TOLERANCE_MM)
+    if (joined.has(sheet.id) && length < given.rules.lap.minPiece - TOLERANCE_MM)
       say(
         'short-piece',
         at,
@@ -136,6 +133,21 @@ export function checkPieces({ given, rects }: Evidence, say: Say): void {
         );
     });
   }
+}
+
+/** Sheets that lap or touch another of their course: those that are pieces of a longer run. */
+function joinedSheets(rects: readonly Rect[]): ReadonlySet<string> {
+  const joined = new Set<string>();
+  for (const row of byCourse(rects).values()) {
+    row.sort((p, q) => p.u0 - q.u0);
+    row.slice(1).forEach((b, i) => {
+      const a = row[i] as Rect;
+      if (a.u1 < b.u0 - TOLERANCE_MM) return;
+      joined.add(a.id);
+      joined.add(b.id);
+    });
+  }
+  return joined;
 }
 
 function byCourse(rects: readonly Rect[]): Map<number, Rect[]> {

@@ -17,12 +17,15 @@ export interface Verified {
   readonly direction: number;
   /** Which way water runs, degrees; null where not given. */
   readonly downhill: number | null;
-  readonly sheets: readonly Sheet[];
+  readonly sheets: readonly SheetAsCut[];
   readonly seams: Pick<Seams, 'sideLaps' | 'endLaps'>;
   readonly rows: Fastening['rows'];
   readonly rules: Pick<LayoutSpec, 'roll' | 'sideLap' | 'lap'>;
   readonly spacing: Spacing;
 }
+
+/** What the verifier believes of a sheet: its corners, and where it says it was cut. */
+export type SheetAsCut = Pick<Sheet, 'id' | 'course' | 'corners' | 'width' | 'length' | 'cut'>;
 
 interface Spacing {
   readonly inLap: number | null;
@@ -93,7 +96,7 @@ export function verify(given: Verified): readonly Finding[] {
   return findings.sort((a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity));
 }
 
-function rectOf(sheet: Sheet, flat: Evidence['flat'], say: Say): Rect {
+function rectOf(sheet: SheetAsCut, flat: Evidence['flat'], say: Say): Rect {
   const points = sheet.corners.map(flat);
   const us = points.map((p) => p[0]);
   const vs = points.map((p) => p[1]);

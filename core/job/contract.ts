@@ -1,0 +1,228 @@
+// The layout engine's face to other programs: plain JSON in, plain JSON out. Lengths of laps in metres, areas in m²,
+// everything else in millimetres, as the automation contract says.
+import { cutArea, lappedArea } from '../quantities/laps';
+import { buildRoof } from '../roof/buildRoof';
+import type { EdgeKind, EdgeSpec, Roof, RoofFault, RoofSpec } from '../roof/types';
+import type { RoofPoint } from '../geometry/points';
+import { GRID_MM } from '../geometry/tolerances';
+import { findSeams } from '../seams/findSeams';
+import type { EndLap, Seams, SideLap } from '../seams/types';
+import { layRoof } from '../sheets/layRoof';
+import type { Layout, LayoutFault, LayoutSpec, Sheet } from '../sheets/types';
+import type { Finding } from '../verify/types';
+import { verify } from '../verify/verifyLayout';
+
+export interface ContractRoof {
+  readonly outline: readonly RoofPoint[];
+  readonly openings: readonly (readonly RoofPoint[])[];
+  readonly sheet: { readonly width: number; readonly length: number };
+  readonly sideLap: number;
+  readonly endLap: number;
+  readonly endLapStagger: number;
+  readonly minPiece: number;
+  readonly edgeAllowance: number;
+  readonly openingAllowance: number;
+  readonly cutAllowance: number;
+  readonly joints: 'allowed' | 'forbidden';
+  readonly direction: number | 'auto';
+  readonly firstCourse?: number | undefined;
+  readonly downhill?: number | undefined;
+  readonly edges: readonly {
+    readonly edge: number;
+    readonly kind?: EdgeKind | undefined;
+    readonly allowance?: number | undefined;
+  }[];
+}
+
+interface ContractLap {
+  readonly id: string;
+  readonly between: [string, string];
+  readonly over: string;
+  readonly overlap: number;
+  readonly from: [number, number];
+  readonly to: [number, number];
+  /** m */
+  readonly length: number;
+}
+
+export interface ContractSheet {
+  readonly id: string;
+  readonly band: string;
+  readonly course: number;
+  readonly corners: [number, number][];
+  readonly width: number;
+  readonly length: number;
+  readonly cut: Sheet['cut'];
+  readonly longEdges: ['factory' | 'cut', 'factory' | 'cut'];
+  readonly roll: string;
+}
+
+export interface ContractLayout {
+  readonly direction: number;
+  readonly firstCourse: number;
+  readonly precision: number;
+  readonly sheets: ContractSheet[];
+  readonly sideLaps: ContractLap[];
+  readonly endLaps: ContractLap[];
+  readonly tJoints: { readonly id: string; readonly at: [number, number] }[];
+  readonly weld: { readonly sideLap: number; readonly endLap: number; readonly total: number };
+  readonly area: {
+    readonly roof: number;
+    readonly membraneCut: number;
+    readonly membraneBought: number;
+    readonly lap: number;
+    readonly offcut: number;
+  };
+  readonly rolls: { readonly count: number; readonly lowerBound: number; readonly areaBound: number };
+  readonly findings: Finding[];
+}
+
+export type ContractAnswer =
+  { readonly layout: ContractLayout } | { readonly faults: readonly (RoofFault | LayoutFault)[] };
+
+export function layContract(given: ContractRoof): ContractAnswer {
+  const built = buildRoof(roofSpecOf(given));
+  if ('faults' in built) return built;
+  const spec = layoutSpecOf(given);
+  const laid = layRoof(built.roof, spec);
+  if ('faults' in laid) return laid;
+  const seams = findSeams(built.roof, laid.layout);
+  return { layout: contractLayout(built.roof, laid.layout, seams, spec) };
+}
+
+/** The same, for a roof of a job that has been laid already. */
+export function contractLayout(roof: Roof, layout: Layout, seams: Seams, spec: LayoutSpec): ContractLayout {
+  const bought = layout.cutList.rolls.length * spec.roll.width * spec.roll.length;
+  const cut = cutArea(layout.sheets);
+  const [side, end] = [seams.sideLaps, seams.endLaps].map(
+    (laps) => laps.reduce((sum, lap) => sum + lap.length, 0) / 1000,
+  ) as [number, number];
+  const findings = verify({
+    roof,
+    direction: layout.rules.direction,
+    downhill: layout.rules.downhill,
+    sheets: layout.sheets,
+    seams,
+    rows: [],
+    rules: spec,
+    spacing: NO_FASTENERS,
+  });
+  return {
+    direction: layout.rules.direction,
+    firstCourse: layout.rules.firstCourse,
+    precision: GRID_MM,
+    sheets: layout.sheets.map(contractSheet),
+    sideLaps: seams.sideLaps.map(contractLap),
+    endLaps: seams.endLaps.map(contractLap),
+    tJoints: seams.tJoints.map(({ id, at }) => ({ id, at: [...at] })),
+    weld: { sideLap: side, endLap: end, total: side + end },
+    area: {
+      roof: roof.area / 1e6,
+      membraneCut: cut / 1e6,
+      membraneBought: bought / 1e6,
+      lap: lappedArea(layout) / 1e6,
+      offcut: (bought - cut) / 1e6,
+    },
+    rolls: {
+      count: layout.cutList.rolls.length,
+      lowerBound: layout.cutList.lowerBound,
+      areaBound: layout.cutList.areaBound,
+    },
+    findings: [...findings],
+  };
+}
+
+/** The verifier on a layout that anybody made: only its coordinates and names are believed. */
+export function checkContract(
+  given: ContractRoof,
+  layout: ContractLayout,
+): { readonly findings: readonly Finding[] } | { readonly faults: readonly (RoofFault | LayoutFault)[] } {
+  const built = buildRoof(roofSpecOf(given));
+  if ('faults' in built) return built;
+  const course = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.course]));
+  const seamOf = (lap: ContractLap) => ({
+    ...lap,
+    length: lap.length * 1000,
+    course: course.get(lap.between[0]) ?? 0,
+  });
+  const findings = verify({
+    roof: built.roof,
+    direction: layout.direction,
+    downhill: given.downhill ?? null,
+    sheets: layout.sheets,
+    seams: {
+      sideLaps: layout.sideLaps.map((lap): SideLap => ({ kind: 'side', ...seamOf(lap) })),
+      endLaps: layout.endLaps.map((lap): EndLap => ({ kind: 'end', ...seamOf(lap) })),
+    },
+    rows: [],
+    rules: layoutSpecOf(given),
+    spacing: NO_FASTENERS,
+  });
+  return { findings };
+}
+
+const NO_FASTENERS = { inLap: null, atEdge: 0 };
+
+function contractSheet({ id, band, course, corners, width, length, cut, longEdges }: Sheet): ContractSheet {
+  return {
+    id,
+    band,
+    course,
+    corners: corners.map(([x, y]) => [x, y]),
+    width,
+    length,
+    cut,
+    longEdges: [...longEdges],
+    roll: cut.roll,
+  };
+}
+
+function contractLap({ id, between, over, overlap, from, to, length }: SideLap | EndLap): ContractLap {
+  return { id, between: [...between], over, overlap, from: [...from], to: [...to], length: length / 1000 };
+}
+
+function roofSpecOf(given: ContractRoof): RoofSpec {
+  const said = new Map(given.edges.map((edge) => [edge.edge, edge]));
+  const ring = (corners: readonly RoofPoint[], prefix: string, kind: EdgeKind, allowance: number) => ({
+    corners,
+    edges: corners.map((_, k): EdgeSpec => ({ id: `${prefix}${k}`, kind, upstand: 0, allowance })),
+  });
+  const outline = ring(given.outline, 'edge ', 'eave', given.edgeAllowance);
+  return {
+    id: 'roof',
+    name: 'roof',
+    outline: {
+      ...outline,
+      edges: outline.edges.map((edge, k) => ({
+        ...edge,
+        kind: said.get(k)?.kind ?? edge.kind,
+        allowance: said.get(k)?.allowance ?? edge.allowance,
+      })),
+    },
+    openings: given.openings.map((corners, i) => ({
+      id: `opening ${i}`,
+      name: `opening ${i}`,
+      kind: 'courtyard',
+      ...ring(corners, `opening ${i} edge `, 'curb', given.openingAllowance),
+    })),
+    fittings: [],
+    fall: given.downhill === undefined ? null : { downhill: given.downhill, ratio: null },
+  };
+}
+
+function layoutSpecOf(given: ContractRoof): LayoutSpec {
+  return {
+    roll: { id: 'sheet', width: given.sheet.width, length: given.sheet.length, cost: 0 },
+    sideLap: given.sideLap,
+    lap: {
+      endLap: given.endLap,
+      endLapStagger: given.endLapStagger,
+      minPiece: given.minPiece,
+      joints: given.joints,
+      cutAllowance: given.cutAllowance,
+    },
+    direction: given.direction,
+    firstCourse: given.firstCourse ?? null,
+    prefix: '',
+  };
+}
