@@ -152,7 +152,7 @@ export const importTable = {
     packages: ['vitest', 'node:*'],
   },
   'tests/shared': {
-    uses: ['shared/*', 'core/*', 'tests/support'],
+    uses: ['shared/*', 'core/*', 'tests/support', 'demo-data'],
     packages: ['vitest', 'node:*', 'pdfjs-dist'],
   },
   'tests/editor': {
