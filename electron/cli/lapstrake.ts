@@ -9,6 +9,7 @@ process.exitCode = await main(process.argv.slice(2));
 
 async function main(given: readonly string[]): Promise<number> {
   const debug = given.includes('--debug');
+  if (debug) process.setSourceMapsEnabled(true);
   const [name, ...rest] = given.filter((word) => word !== '--debug');
   const load = name === undefined || name === '--help' ? verbTable.help : verbTable[name];
   if (!load) {

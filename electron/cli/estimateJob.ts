@@ -1,0 +1,71 @@
+// A whole job through the chain, for the verbs that take one. A roof that cannot be built or laid refuses the
+// job: a total without it would be a wrong price that looks right.
+import { contractLayout } from '../../core/job/contract';
+import { estimate } from '../../core/job/estimate';
+import { isSound } from '../../core/job/estimateRoof';
+import { readLayoutSpec, readRoll } from '../../core/job/readRoof';
+import type { Estimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+import { done, failed, type Outcome } from '../../shared/errors/failure';
+import type { EstimateDocument } from '../../shared/verbs/estimate';
+import { refusedBy } from './faultWords';
+
+export interface Estimated {
+  readonly estimate: Estimate;
+  readonly document: EstimateDocument;
+}
+
+export function estimateJob(where: string, job: Job): Outcome<Estimated> {
+  if (Object.keys(job.roofs).length === 0) {
+    return failed('out-of-range', where, 'there is no roof in the job', 'Trace one in the window and save');
+  }
+  const result = estimate(job);
+  for (const { name, faults } of result.roofs) {
+    const [fault] = faults;
+    if (fault) return refusedBy(`${where}: ${name}`, fault);
+  }
+  return done({ estimate: result, document: documentOf(job, result) });
+}
+
+/** 4 where a finding of severity error stands. */
+export function statusOf(findings: readonly { readonly severity: string }[]): 0 | 4 {
+  return findings.some(({ severity }) => severity === 'error') ? 4 : 0;
+}
+
+function documentOf(job: Job, result: Estimate): EstimateDocument {
+  const roll = readRoll(job.system, job.rates.rolls);
+  const prefixed = Object.keys(job.roofs).length > 1;
+  return {
+    roofs: result.roofs.filter(isSound).map(({ id, letter, name, roof, layout, seams, findings }) => {
+      const laying = job.roofs[id]?.laying ?? { direction: 'auto', firstCourse: null };
+      const spec = readLayoutSpec(job.system, roll, laying, prefixed ? `${letter}-` : '');
+      return {
+        id,
+        letter,
+        name,
+        area: roof.area / 1e6,
+        perimeter: roof.perimeter,
+        // The job's own findings, which know the fasteners as well.
+        layout: { ...contractLayout(roof, layout, seams, spec), findings: findings.map(plain) },
+        quantities: result.byRoof[id] ?? [],
+      };
+    }),
+    quantities: result.quantities,
+    order: result.order,
+    weldPlan: {
+      ...result.weldPlan,
+      runs: result.weldPlan.runs.map((run) => ({
+        ...run,
+        from: [run.from[0], run.from[1]],
+        to: [run.to[0], run.to[1]],
+        length: run.length / 1000,
+      })),
+    },
+    bid: result.bid,
+    findings: result.findings.map(plain),
+  };
+}
+
+function plain(finding: Estimate['findings'][number]): EstimateDocument['findings'][number] {
+  return { ...finding, at: finding.at ? [finding.at[0], finding.at[1]] : null, ids: [...finding.ids] };
+}

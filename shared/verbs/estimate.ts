@@ -1,0 +1,132 @@
+// `estimate JOB [--out DIR]`: a whole job to quantities, order, weld plan and bid. A folder gives one summary of
+// the jobs in it.
+import { z } from 'zod';
+import type { BidLine } from '../../core/price/types';
+import type { OrderLine } from '../../core/order/types';
+import type { Quantity } from '../../core/quantities/types';
+import { findingSchema, layoutResultSchema, place } from './layoutResult';
+import type { VerbSpec } from './verb';
+
+const quantitySchema = z.strictObject({
+  key: z.string(),
+  label: z.string(),
+  value: z.number(),
+  unit: z.enum(['mm', 'm', 'm2', 'kg', 'h', 'min', '%', 'pieces', 'rolls', 'litres']),
+  formula: z.string(),
+  from: z.array(z.string()).readonly(),
+  assumed: z.string().nullable(),
+}) satisfies z.ZodType<Quantity>;
+
+const orderLineSchema = z.strictObject({
+  key: z.string(),
+  product: z.string(),
+  description: z.string(),
+  need: z.number(),
+  unit: z.string(),
+  packSize: z.number(),
+  packName: z.string(),
+  packs: z.number(),
+  mass: z.number().nullable(),
+  unitPrice: z.string(),
+  from: z.array(z.string()).readonly(),
+  formula: z.string(),
+  assumed: z.string().nullable(),
+}) satisfies z.ZodType<OrderLine>;
+
+const bidGroup = z.enum(['material', 'labour', 'plant', 'contingency', 'overhead', 'profit', 'tax']);
+
+const bidLineSchema = z.strictObject({
+  key: z.string(),
+  group: bidGroup,
+  label: z.string(),
+  quantity: z.string().nullable(),
+  unit: z.string().nullable(),
+  rate: z.string().nullable(),
+  amount: z.string(),
+  formula: z.string(),
+  from: z.array(z.string()).readonly(),
+  assumed: z.string().nullable(),
+}) satisfies z.ZodType<BidLine>;
+
+const weldRunSchema = z.strictObject({
+  id: z.string(),
+  order: z.number().int(),
+  roof: z.string(),
+  kind: z.enum(['side-lap', 'end-lap', 'flashing', 'corner', 'boot', 't-joint']),
+  method: z.enum(['machine', 'hand']),
+  seam: z.string(),
+  course: z.number().int().nullable(),
+  from: place,
+  to: place,
+  length: z.number().describe('m'),
+  speed: z.number().describe('m/min'),
+  weldMinutes: z.number(),
+  setupMinutes: z.number(),
+  walkMinutes: z.number(),
+});
+
+const estimateSchema = z.strictObject({
+  roofs: z.array(
+    z.strictObject({
+      id: z.string(),
+      letter: z.string(),
+      name: z.string(),
+      area: z.number().describe('m²'),
+      perimeter: z.number().describe('mm'),
+      layout: layoutResultSchema,
+      quantities: z.array(quantitySchema).readonly(),
+    }),
+  ),
+  quantities: z.array(quantitySchema).readonly(),
+  order: z.strictObject({
+    lines: z.array(orderLineSchema).readonly(),
+    mass: z.number().describe('kg of everything whose mass is known'),
+    pallets: z.number().int(),
+  }),
+  weldPlan: z.strictObject({
+    runs: z.array(weldRunSchema),
+    machineMinutes: z.number(),
+    handMinutes: z.number(),
+  }),
+  bid: z.strictObject({
+    currency: z.string(),
+    lines: z.array(bidLineSchema).readonly(),
+    subtotals: z.array(z.strictObject({ group: bidGroup, amount: z.string() })).readonly(),
+    total: z.string(),
+    perSquareMetre: z.string(),
+  }),
+  findings: z.array(findingSchema),
+  files: z.array(z.string()).optional().describe('what --out wrote'),
+});
+
+const summarySchema = z.strictObject({
+  jobs: z.array(
+    z.union([
+      z.strictObject({
+        file: z.string(),
+        name: z.string(),
+        currency: z.string(),
+        total: z.string(),
+        rolls: z.number().int(),
+        findings: z.strictObject({
+          error: z.number().int(),
+          warning: z.number().int(),
+          advice: z.number().int(),
+        }),
+      }),
+      z.strictObject({ file: z.string(), refusal: z.string() }),
+    ]),
+  ),
+});
+
+export type EstimateDocument = z.infer<typeof estimateSchema>;
+export type SummaryDocument = z.infer<typeof summarySchema>;
+
+export const estimateVerb = {
+  name: 'estimate',
+  takes: 'JOB',
+  summary: 'a job file, or every job of a folder, to quantities, order, weld plan and bid',
+  input: [{ kind: 'job' }],
+  options: { out: { value: 'DIR', summary: 'write the documents of the three people there' } },
+  output: z.union([estimateSchema, summarySchema]),
+} as const satisfies VerbSpec;
