@@ -31,7 +31,8 @@ export function createBrowserBridge(): Bridge {
     appendJournal: async (lines) => void (await call('appendJournal', lines)),
     clearJournal: async () => void (await call('clearJournal', null)),
     readSettings: () => call('readSettings', null),
-    writeSettings: async (settings) => void (await call('writeSettings', settings)),
+    writeSettings: async (settings) =>
+      void (await call('writeSettings', settings as RequestOf<'writeSettings'>)),
     setDocumentState(state) {
       unsaved = state.unsaved;
       document.title = `${state.unsaved ? '• ' : ''}${state.name} · Lapstrake`;
@@ -50,9 +51,13 @@ async function call<N extends ChannelName>(name: N, request: RequestOf<N>): Prom
     body: packMessage(request) as Uint8Array<ArrayBuffer>,
   }).catch(() => null);
   if (!response)
-    throw new Error('Lapstrake’s host is gone. Start it again; what is on screen stays until this page is closed.');
+    throw new Error(
+      'Lapstrake’s host is gone. Start it again; what is on screen stays until this page is closed.',
+    );
   if (!response.ok)
-    throw new Error(`The host refused the call (${response.status}). Open the address it printed when it started.`);
+    throw new Error(
+      `The host refused the call (${response.status}). Open the address it printed when it started.`,
+    );
   const answer = answerSchema.parse(unpackMessage(new Uint8Array(await response.arrayBuffer())));
   if (!answer.ok) throw errorOf(answer.failure);
   return channels[name].reply.parse(answer.value) as ReplyOf<N>;
@@ -69,7 +74,8 @@ function pickFile(accept: string): Promise<OpenedFile | null> {
       if (!file) return resolve(null);
       file.arrayBuffer().then(
         (buffer) => resolve({ name: file.name, bytes: new Uint8Array(buffer), target: null }),
-        () => reject(new Error(`${file.name}: the browser could not read it. Copy it elsewhere and try again.`)),
+        () =>
+          reject(new Error(`${file.name}: the browser could not read it. Copy it elsewhere and try again.`)),
       );
     });
     input.click();

@@ -20,6 +20,9 @@ export function paintScene(ctx: CanvasRenderingContext2D, scene: Scene): void {
   paintMarks(ctx, scene);
 }
 
+const isLit = (scene: Scene, drawing: RoofDrawing, id: string): boolean =>
+  scene.picked.has(`${drawing.roof}/${id}`);
+
 type ToScreen = (at: readonly [number, number]) => ScreenPoint;
 
 function onScreen({ camera }: Scene, drawing: RoofDrawing): ToScreen {
@@ -33,12 +36,12 @@ function paintLaid(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDra
   ctx.beginPath();
   for (const ring of drawing.clip) tracePath(ctx, ring, to);
   ctx.clip('evenodd');
-  const emphasis = scene.stage === 'welds';
   for (const layer of drawing.layers) {
-    if (layer.name === 'film') for (const shape of layer.shapes) paintFilm(ctx, scene, shape, to);
+    if (layer.name === 'film') for (const shape of layer.shapes) paintFilm(ctx, scene, drawing, shape, to);
     if (layer.name === 'laps') for (const shape of layer.shapes) paintLapEdge(ctx, scene, shape, to);
-    if (layer.name === 'welds') for (const shape of layer.shapes) paintWeld(ctx, scene, shape, to, emphasis);
-    if (layer.name === 'fasteners') paintFasteners(ctx, scene, layer.shapes, to, drawing.mmPerPoint);
+    if (layer.name === 'welds')
+      for (const shape of layer.shapes) paintWeld(ctx, scene, shape, to, isLit(scene, drawing, shape.id));
+    if (layer.name === 'fasteners') paintFasteners(ctx, scene, drawing, layer.shapes);
   }
   ctx.restore();
 }
@@ -56,13 +59,19 @@ function tracePath(
   ctx.closePath();
 }
 
-function paintFilm(ctx: CanvasRenderingContext2D, scene: Scene, shape: Shape, to: ToScreen): void {
+function paintFilm(
+  ctx: CanvasRenderingContext2D,
+  scene: Scene,
+  drawing: RoofDrawing,
+  shape: Shape,
+  to: ToScreen,
+): void {
   if (shape.kind !== 'area') return;
   ctx.beginPath();
   for (const ring of shape.rings) tracePath(ctx, ring, to);
   ctx.fillStyle = scene.ink.film;
   ctx.fill('evenodd');
-  if (!scene.picked.has(shape.id)) return;
+  if (!isLit(scene, drawing, shape.id)) return;
   ctx.fillStyle = scene.ink.pickedFill;
   ctx.fill('evenodd');
   ctx.strokeStyle = scene.ink.picked;
@@ -84,9 +93,9 @@ function paintWeld(
   scene: Scene,
   shape: Shape,
   to: ToScreen,
-  emphasis: boolean,
+  lit: boolean,
 ): void {
-  const lit = scene.picked.has(shape.id);
+  const emphasis = scene.stage === 'welds';
   ctx.strokeStyle = lit ? scene.ink.picked : scene.ink.line;
   if (shape.kind === 'line') {
     ctx.lineWidth = lit ? 3.5 : emphasis ? 1.8 : 1;
@@ -107,14 +116,14 @@ function paintWeld(
 function paintFasteners(
   ctx: CanvasRenderingContext2D,
   scene: Scene,
+  drawing: RoofDrawing,
   shapes: readonly Shape[],
-  to: ToScreen,
-  mmPerPoint: number,
 ): void {
-  const pxPerMm = scene.camera.scale / mmPerPoint;
+  const to = onScreen(scene, drawing);
+  const pxPerMm = scene.camera.scale / drawing.mmPerPoint;
   for (const shape of shapes) {
     if (shape.kind !== 'row') continue;
-    const lit = scene.picked.has(shape.id);
+    const lit = isLit(scene, drawing, shape.id);
     const radius = Math.max(lit ? 2 : 0, (shape.size / 2) * pxPerMm);
     if (radius < 0.8 && !lit) continue;
     const run = Math.hypot(shape.to[0] - shape.from[0], shape.to[1] - shape.from[1]);
@@ -150,7 +159,7 @@ function paintWords(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDr
       if (shape.style === 'dimension' ? !lengths : shape.style === 'label' && !names) continue;
       if (!hasRoom(ctx, shape, drawing, scene.camera.scale / drawing.mmPerPoint)) continue;
       const [x, y] = to(shape.at);
-      const colour = scene.picked.has(shape.id) ? scene.ink.picked : scene.ink.text;
+      const colour = isLit(scene, drawing, shape.id) ? scene.ink.picked : scene.ink.text;
       writeAt(ctx, shape.text, [x, y], (-shape.angle * Math.PI) / 180, colour, scene.ink.halo);
     }
 }

@@ -103,12 +103,31 @@ export function gatherScene(input: SceneInput): Scene {
   };
 }
 
-/** Picked and lit ids; a weld's id lights its seam, a roof's id nothing but its outline. */
-function pickedIds({ selection, view, estimate }: SceneInput): ReadonlySet<string> {
-  const ids = new Set(selection.filter((p) => p.kind !== 'corner').map((p) => p.id));
-  for (const id of view.lit) ids.add(id);
-  const needed = estimate?.weldPlan.runs.filter((run) => ids.has(run.id)) ?? [];
-  for (const run of needed) ids.add(run.seam);
+/** What is picked or lit: bare for what the job names itself (edges, openings, fittings, roofs), and as
+ * `roof/id` for what is laid on a roof. A weld lights its seam, a roll its sheets. */
+function pickedIds({ job, selection, view, estimate }: SceneInput): ReadonlySet<string> {
+  const ids = new Set<string>();
+  const roofs = Object.values(job.roofs);
+  const add = (roof: string, id: string): void => {
+    ids.add(id);
+    ids.add(`${roof}/${id}`);
+    for (const run of estimate?.weldPlan.runs ?? [])
+      if (run.id === id && run.roof === roof) ids.add(`${roof}/${run.seam}`);
+    const layout = estimate?.roofs.find((one) => one.id === roof)?.layout;
+    const roll = layout?.cutList.rolls.find((one) => one.id === id);
+    for (const piece of roll?.pieces ?? []) ids.add(`${roof}/${piece.sheet}`);
+  };
+  for (const one of selection) {
+    if (one.kind === 'corner') continue;
+    if (one.roof === null) ids.add(one.id);
+    else add(one.roof, one.id);
+  }
+  for (const id of view.lit) {
+    const [, letter, bare] = /^([A-Z]{1,2})-(.+)$/.exec(id) ?? [];
+    const lettered = roofs.find((roof) => roof.letter === letter);
+    if (lettered && bare !== undefined) add(lettered.id, bare);
+    else for (const roof of roofs) add(roof.id, id);
+  }
   return ids;
 }
 

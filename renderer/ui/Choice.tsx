@@ -10,7 +10,13 @@ interface ChoiceProps<T extends string> {
   readonly onChoose: (value: T) => void;
 }
 
-export function Choice<T extends string>({ label, labelled = 'hidden', value, options, onChoose }: ChoiceProps<T>) {
+export function Choice<T extends string>({
+  label,
+  labelled = 'hidden',
+  value,
+  options,
+  onChoose,
+}: ChoiceProps<T>) {
   const id = useId();
   return (
     <span className="field">

@@ -17,7 +17,16 @@ export interface DraftFieldProps {
 }
 
 export function DraftField(props: DraftFieldProps) {
-  const { label, shown, onCommit, labelled = 'hidden', align = 'right', placeholder, after, disabled } = props;
+  const {
+    label,
+    shown,
+    onCommit,
+    labelled = 'hidden',
+    align = 'right',
+    placeholder,
+    after,
+    disabled,
+  } = props;
   const [draft, setDraft] = useState<string | null>(null);
   const [fault, setFault] = useState<string | null>(null);
   const id = useId();

@@ -1,0 +1,42 @@
+// What the tools need of the window: hit testing, snapping, the camera.
+import type { Editor } from '../document/editor';
+import type { Results } from '../document/results';
+import type { Store } from '../document/store';
+import type { ViewState } from '../document/view';
+import { hitTest } from '../tools/hit';
+import { createToolHost } from '../tools/host';
+import type { ToolHost } from '../tools/host';
+import { createSnapper } from '../tools/snapping';
+import type { CameraActions } from './cameraActions';
+import type { PageFollower } from './pageReading';
+
+interface HostPorts {
+  readonly editor: Editor;
+  readonly view: Store<ViewState>;
+  readonly results: Store<Results>;
+  readonly camera: CameraActions;
+  readonly pages: PageFollower;
+  readonly say: (text: string, wrong: boolean) => void;
+}
+
+export function createHostFor({ editor, view, results, camera, pages, say }: HostPorts): ToolHost {
+  const snapper = createSnapper();
+  return createToolHost(editor, {
+    view() {
+      const { page: id, options, stage } = view.get();
+      const { settled: job } = editor.state.get();
+      const page = (id === null ? undefined : job.pages[id]) ?? null;
+      const pxPerPoint = camera.state.get().camera.scale;
+      return {
+        page,
+        options,
+        pxPerPoint,
+        hit: (at) => page && hitTest(job, results.get().drawings, { at, page: page.id, pxPerPoint, stage }),
+        snap: (request) =>
+          page && snapper(request, { job, page: page.id, index: pages.index(page.id), pxPerPoint }),
+      };
+    },
+    panBy: camera.panByPage,
+    say,
+  });
+}

@@ -1,0 +1,249 @@
+// Drawings and pages, and the scale with what proves it.
+import { checkLength } from '../../core/plan/scale';
+import { formatLength } from '../../core/units/lengths';
+import { NAMED_SCALES, formatScale, mmPerPoint, parseScale, ratioOf } from '../../core/units/scales';
+import type { JobPage } from '../../core/job/schema';
+import { Choice } from '../ui/Choice';
+import { DraftField } from '../ui/DraftField';
+import { Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { useStore } from '../ui/useStore';
+import { useLive, useSession } from './session';
+
+export function PlanStage() {
+  const { job, view, actions } = useLive();
+  const page = view.page === null ? undefined : job.pages[view.page];
+  return (
+    <>
+      <Section title="Drawings">
+        <PageList />
+        <p className="row-of-buttons">
+          <button type="button" onClick={actions.importPlan}>
+            Import a PDF plan
+          </button>
+          <button type="button" onClick={actions.addBlankPage}>
+            Blank sheet
+          </button>
+        </p>
+      </Section>
+      {page && <ScalePanel page={page} />}
+      {page && <Checks page={page} />}
+      <JobPanel />
+    </>
+  );
+}
+
+function PageList() {
+  const { job, view, actions } = useLive();
+  const pages = Object.values(job.pages);
+  if (pages.length === 0)
+    return <p className="empty">No drawing yet. Drop a PDF anywhere in this window, or import one.</p>;
+  return (
+    <ul className="list" aria-label="Pages">
+      {pages.map((page) => (
+        <li key={page.id} className={page.id === view.page ? 'current' : undefined}>
+          <button
+            type="button"
+            aria-current={page.id === view.page ? 'page' : undefined}
+            onClick={() => actions.showPage(page.id)}
+          >
+            <span>{page.name}</span>
+            <span className="soft">
+              {page.scale ? formatScale(ratioOf(page.scale.mmPerPoint), job.display) : 'no scale'}
+            </span>
+          </button>
+          <button
+            type="button"
+            className="quiet"
+            aria-label={`Remove ${page.name}`}
+            onClick={() => actions.run({ kind: 'removePage', page: page.id })}
+          >
+            Remove
+          </button>
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+function ScalePanel({ page }: { readonly page: JobPage }) {
+  const { job, actions } = useLive();
+  const ratio = page.scale ? ratioOf(page.scale.mmPerPoint) : null;
+  const setRatio = (value: number, text: string): string | null =>
+    actions.run({
+      kind: 'setScale',
+      page: page.id,
+      scale: { mmPerPoint: mmPerPoint(value), from: { by: 'ratio', ratio: value, text } },
+    });
+  const named = NAMED_SCALES.filter((scale) => scale.system === job.display);
+  return (
+    <Section title="Scale">
+      <Suggestions page={page} onUse={setRatio} />
+      <div className="pair">
+        <DraftField
+          label="Scale of this sheet"
+          labelled="visible"
+          shown={ratio === null ? '' : formatScale(ratio, job.display)}
+          placeholder={job.display === 'metric' ? '1 : 100' : `1/8" = 1'-0"`}
+          onCommit={(text) => {
+            const parsed = parseScale(text);
+            return 'fault' in parsed ? parsed.fault : setRatio(parsed.ratio, text);
+          }}
+        />
+        <Choice
+          label="Named scale"
+          labelled="visible"
+          value={named.find((s) => ratio !== null && Math.abs(s.ratio / ratio - 1) < 1e-6)?.name ?? null}
+          options={named.map((s) => ({ value: s.name, text: s.name }))}
+          onChoose={(name) => {
+            const scale = NAMED_SCALES.find((s) => s.name === name);
+            if (scale) setRatio(scale.ratio, scale.name);
+          }}
+        />
+      </div>
+      <p className="row-of-buttons">
+        <button type="button" onClick={() => actions.chooseTool('setScale')}>
+          From two points and a length
+        </button>
+      </p>
+      <p className="soft">{originOf(page, job.display)}</p>
+    </Section>
+  );
+}
+
+/** What the sheet says of its own scale: offered, never taken silently. */
+function Suggestions({
+  page,
+  onUse,
+}: {
+  readonly page: JobPage;
+  readonly onUse: (ratio: number, text: string) => string | null;
+}) {
+  const { job } = useLive();
+  const reading = useStore(useSession().reading);
+  if (reading.page !== page.id) return null;
+  if (reading.state === 'reading') return <p className="soft">Reading the sheet…</p>;
+  if (reading.state === 'unreadable')
+    return <p className="soft">The lines of this sheet cannot be read, so there is nothing to snap to.</p>;
+  const ratio = page.scale ? ratioOf(page.scale.mmPerPoint) : null;
+  const [best] = reading.scales;
+  const scan = reading.raster ? (
+    <p className="soft">
+      This sheet is a picture: there are no lines to snap to, and its scale must be measured.
+    </p>
+  ) : null;
+  if (!best) return scan;
+  const says = formatScale(best.ratio, job.display);
+  if (ratio !== null && Math.abs(best.ratio / ratio - 1) < 0.002)
+    return <p className="soft">The sheet itself says {says}.</p>;
+  return (
+    <div className={ratio === null ? 'offer' : 'offer wrong'}>
+      <p>
+        The sheet says <strong>{says}</strong> (“{best.evidence[0]?.text.trim()}”)
+        {ratio === null ? '.' : `, but ${formatScale(ratio, job.display)} is set.`}
+      </p>
+      <button
+        type="button"
+        className="primary"
+        onClick={() => onUse(best.ratio, best.evidence[0]?.text.trim() ?? says)}
+      >
+        Use {says}
+      </button>
+    </div>
+  );
+}
+
+function originOf(page: JobPage, display: 'metric' | 'imperial'): string {
+  const from = page.scale?.from;
+  if (!from) return 'No scale is set, so nothing can be measured on this sheet yet.';
+  return from.by === 'ratio'
+    ? `Set as ${from.text}.`
+    : `Set from two points, ${formatLength(from.length, display)} apart.`;
+}
+
+function Checks({ page }: { readonly page: JobPage }) {
+  const { job, actions } = useLive();
+  const scale = page.scale;
+  if (!scale) return null;
+  return (
+    <Section title="Checked against">
+      {page.checks.length === 0 && (
+        <p className="soft">
+          Nothing yet. A second known length shows whether the sheet was printed to scale.
+        </p>
+      )}
+      <Ledger label="Checks">
+        {page.checks.map((check, index) => {
+          const { measured, offBy, percent } = checkLength({ ...check, mmPerPoint: scale.mmPerPoint });
+          const far = Math.abs(percent) > 1;
+          return (
+            <LedgerRow
+              key={index}
+              name={formatLength(check.length, job.display)}
+              figure={formatLength(measured, job.display)}
+              reason={
+                <>
+                  <span className={far ? 'wrong-text' : undefined}>
+                    {Math.abs(offBy) < 0.5
+                      ? 'exact'
+                      : `${formatLength(Math.abs(offBy), job.display)} ${offBy > 0 ? 'long' : 'short'}, ${Math.abs(percent).toFixed(2)} %`}
+                  </span>{' '}
+                  <button
+                    type="button"
+                    className="quiet"
+                    onClick={() => actions.run({ kind: 'removeCheck', page: page.id, index })}
+                  >
+                    Remove
+                  </button>
+                </>
+              }
+            />
+          );
+        })}
+      </Ledger>
+      <p className="row-of-buttons">
+        <button type="button" onClick={() => actions.chooseTool('checkLength')}>
+          Check a known length
+        </button>
+        <button type="button" onClick={() => actions.chooseTool('measure')}>
+          Measure
+        </button>
+      </p>
+    </Section>
+  );
+}
+
+function JobPanel() {
+  const { job, actions } = useLive();
+  const text = (key: keyof typeof job.about, label: string) => (
+    <DraftField
+      label={label}
+      labelled="visible"
+      align="left"
+      shown={job.about[key]}
+      onCommit={(value) => actions.run({ kind: 'setAbout', fields: { [key]: value.trim() } })}
+    />
+  );
+  return (
+    <Section title="The job">
+      <div className="stack">
+        {text('name', 'Name')}
+        {text('client', 'Client')}
+        <div className="pair">
+          {text('reference', 'Reference')}
+          {text('date', 'Date')}
+        </div>
+        {text('preparedBy', 'Prepared by')}
+        <Choice
+          label="Lengths are shown in"
+          labelled="visible"
+          value={job.display}
+          options={[
+            { value: 'metric', text: 'Millimetres and metres' },
+            { value: 'imperial', text: 'Feet and inches' },
+          ]}
+          onChoose={(display) => actions.run({ kind: 'setDisplay', display })}
+        />
+      </div>
+    </Section>
+  );
+}

@@ -1,0 +1,326 @@
+// The membrane system, which way it is laid, and every sheet, lap and T-joint by name.
+import { useState } from 'react';
+import { formatLength } from '../../core/units/lengths';
+import { formatAngle, parseAngle, turn } from '../../core/units/angles';
+import type { RoofEstimate } from '../../core/job/result';
+import type { JobRoof, JobSystem } from '../../core/job/schema';
+import type { PickedKind } from '../document/picked';
+import { Choice, Switch } from '../ui/Choice';
+import { DraftField } from '../ui/DraftField';
+import { LengthField } from '../ui/LengthField';
+import { AssumedMark, Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { useStore } from '../ui/useStore';
+import { QuantityRows } from './QuantityRows';
+import { quantitiesFor, reasonsFor } from './quantitiesFor';
+import { isAssumed, useLive, useSession } from './session';
+
+export function SheetsStage() {
+  const { job, estimate } = useLive();
+  const roofs = Object.values(job.roofs);
+  return (
+    <>
+      <Section title="Sheets">
+        <Ledger label="Sheets">
+          {roofs.map((roof) => (
+            <LayingRows key={roof.id} roof={roof} several={roofs.length > 1} />
+          ))}
+          {estimate && (
+            <QuantityRows
+              quantities={quantitiesFor('sheets', estimate.quantities)}
+              reasons={reasonsFor(job, estimate)}
+            />
+          )}
+        </Ledger>
+        {estimate?.roofs.map((roof) => (
+          <RoofNotes key={roof.id} roof={roof} />
+        ))}
+      </Section>
+      <SystemPanel />
+      {estimate && <LaidObjects roofs={estimate.roofs} />}
+    </>
+  );
+}
+
+function LayingRows({ roof, several }: { readonly roof: JobRoof; readonly several: boolean }) {
+  const { job, estimate, actions } = useLive();
+  const layout = estimate?.roofs.find((one) => one.id === roof.id)?.layout;
+  const { laying } = roof;
+  const set = (next: JobRoof['laying'], label: string): string | null =>
+    actions.run({ kind: 'setRoof', roof: roof.id, fields: { laying: next } }, label);
+  const name = several ? `Direction, ${roof.name}` : 'Direction';
+  const direction = laying.direction === 'auto' ? layout?.rules.direction : laying.direction;
+  return (
+    <>
+      <LedgerRow
+        name={name}
+        figure={
+          <DraftField
+            label={`Laying direction of ${roof.name}`}
+            shown={direction === undefined ? '' : formatAngle(direction)}
+            onCommit={(text) => {
+              if (/^\s*(auto)?\s*$/i.test(text))
+                return set({ ...laying, direction: 'auto' }, 'Lay automatically');
+              const parsed = parseAngle(text);
+              return 'fault' in parsed
+                ? `${parsed.fault} Or write auto.`
+                : set({ ...laying, direction: turn(parsed.degrees, 180) }, 'Turn courses');
+            }}
+          />
+        }
+        reason={
+          laying.direction === 'auto' ? (
+            'chosen: the better of two'
+          ) : (
+            <button
+              type="button"
+              className="quiet"
+              onClick={() => set({ ...laying, direction: 'auto' }, 'Lay automatically')}
+            >
+              typed · choose for me
+            </button>
+          )
+        }
+      />
+      <LedgerRow
+        name="First course"
+        figure={
+          <DraftField
+            label={`First course of ${roof.name}`}
+            shown={layout ? formatLength(layout.rules.firstCourse, job.display) : ''}
+            onCommit={(text) =>
+              readFirstCourse(text, layout ?? null, (value) =>
+                set({ ...laying, firstCourse: value }, 'Shift first course'),
+              )
+            }
+          />
+        }
+        reason={laying.firstCourse === null ? 'from the low edge' : 'typed; empty for the low edge'}
+      />
+    </>
+  );
+}
+
+/** How far course 1 hangs below the low edge: typed as a plain number of millimetres, with or without minus. */
+function readFirstCourse(
+  text: string,
+  layout: RoofEstimate['layout'],
+  set: (value: number | null) => string | null,
+): string | null {
+  const plain = text
+    .replace(/mm|\s|\u202f/g, '')
+    .replace('\u2212', '-')
+    .replace(',', '.');
+  if (plain === '') return set(null);
+  const value = -Math.abs(Number(plain));
+  if (!Number.isFinite(value))
+    return `“${text.trim()}” is not a number of millimetres. Write one such as −500.`;
+  const cover = layout?.courses[0] ? layout.courses[0].width - layout.rules.sideLap : null;
+  if (cover !== null && value <= -cover)
+    return `Course 1 would miss the roof: type less than one cover width (${Math.round(cover)} mm).`;
+  return set(value);
+}
+
+function RoofNotes({ roof }: { readonly roof: RoofEstimate }) {
+  if (!roof.layout || roof.layout.notes.length === 0) return null;
+  return (
+    <>
+      {roof.layout.notes.map((note) => (
+        <p key={note} className="soft">
+          {note}
+        </p>
+      ))}
+    </>
+  );
+}
+
+function SystemPanel() {
+  const { job, actions } = useLive();
+  const { system, rates, display } = job;
+  const set = (fields: Partial<JobSystem>): string | null => actions.run({ kind: 'setSystem', fields });
+  const mark = (key: keyof JobSystem) =>
+    isAssumed(job, `system.${key}`) ? (
+      <AssumedMark onConfirm={() => set({ [key]: system[key] })} />
+    ) : (
+      'set for this job'
+    );
+  const length = (
+    key:
+      'sideLap' | 'endLap' | 'endLapStagger' | 'minPiece' | 'cutAllowance' | 'fastenerSpacing' | 'thickness',
+    name: string,
+  ) => (
+    <LedgerRow
+      name={name}
+      figure={
+        <LengthField label={name} mm={system[key]} display={display} onLength={(mm) => set({ [key]: mm })} />
+      }
+      reason={mark(key)}
+    />
+  );
+  return (
+    <Section title="Membrane system">
+      <Ledger label="Membrane system">
+        <LedgerRow
+          name="Roll"
+          figure={
+            <Choice
+              label="Roll"
+              value={system.roll}
+              options={rates.rolls.map((roll) => ({ value: roll.id, text: roll.name }))}
+              onChoose={(roll) => set({ roll })}
+            />
+          }
+          reason={mark('roll')}
+        />
+        <LedgerRow
+          name="Material"
+          figure={
+            <Switch
+              label="Material"
+              value={system.material}
+              options={[
+                { value: 'TPO', text: 'TPO' },
+                { value: 'PVC', text: 'PVC' },
+              ]}
+              onChoose={(material) => set({ material })}
+            />
+          }
+          reason={mark('material')}
+        />
+        <LedgerRow
+          name="Held"
+          figure={
+            <Choice
+              label="Attachment"
+              value={system.attachment}
+              options={[
+                { value: 'fastened in the lap', text: 'Fastened in the lap' },
+                { value: 'adhered', text: 'Adhered' },
+              ]}
+              onChoose={(attachment) => set({ attachment })}
+            />
+          }
+          reason={mark('attachment')}
+        />
+        {length('sideLap', 'Side lap')}
+        {length('endLap', 'End lap')}
+        {length('endLapStagger', 'Stagger')}
+        {length('minPiece', 'Shortest piece')}
+        {length('thickness', 'Thickness')}
+        {length('cutAllowance', 'Cut allowance')}
+        {system.attachment === 'fastened in the lap' && length('fastenerSpacing', 'Fastener spacing')}
+        <LedgerRow
+          name="End joints"
+          figure={
+            <Switch
+              label="End joints"
+              value={system.joints}
+              options={[
+                { value: 'allowed', text: 'Allowed' },
+                { value: 'forbidden', text: 'None' },
+              ]}
+              onChoose={(joints) => set({ joints })}
+            />
+          }
+          reason={mark('joints')}
+        />
+      </Ledger>
+      <p className="soft">
+        Laps, fasteners and their spacing follow the membrane maker’s instructions and the wind design of a
+        licensed engineer; what is assumed here is common practice only.
+      </p>
+    </Section>
+  );
+}
+
+const SHOWN_AT_ONCE = 60;
+
+/** Every laid object, by name; a click lights it on the plan. */
+function LaidObjects({ roofs }: { readonly roofs: readonly RoofEstimate[] }) {
+  const { job } = useLive();
+  const length = (mm: number): string => formatLength(mm, job.display);
+  const sheets = roofs.flatMap((roof) =>
+    (roof.layout?.sheets ?? []).map((sheet) => ({
+      id: sheet.id,
+      roof: roof.id,
+      figure: `${length(sheet.width)} × ${length(sheet.length)}`,
+      reason: `roll ${sheet.cut.roll}`,
+    })),
+  );
+  const laps = roofs.flatMap((roof) =>
+    [...(roof.seams?.sideLaps ?? []), ...(roof.seams?.endLaps ?? [])].map((lap) => ({
+      id: lap.id,
+      roof: roof.id,
+      figure: length(lap.length),
+      reason: `${lap.kind} lap of ${length(lap.overlap)}, ${lap.over} over`,
+    })),
+  );
+  const joints = roofs.flatMap((roof) =>
+    (roof.seams?.tJoints ?? []).map((joint) => ({
+      id: joint.id,
+      roof: roof.id,
+      figure: joint.endLap,
+      reason: `on ${joint.sideLap}`,
+    })),
+  );
+  return (
+    <>
+      <Drawer title={`Sheets, ${sheets.length}`}>
+        <ObjectList kind="sheet" label="Sheets by name" items={sheets} />
+      </Drawer>
+      <Drawer title={`Laps, ${laps.length}`}>
+        <ObjectList kind="lap" label="Laps by name" items={laps} />
+      </Drawer>
+      <Drawer title={`T-joints, ${joints.length}`}>
+        <ObjectList kind="t-joint" label="T-joints by name" items={joints} />
+      </Drawer>
+    </>
+  );
+}
+
+interface ListedObject {
+  readonly id: string;
+  readonly roof: string;
+  readonly figure: string;
+  readonly reason: string;
+}
+
+function ObjectList({
+  kind,
+  label,
+  items,
+}: {
+  readonly kind: PickedKind;
+  readonly label: string;
+  readonly items: readonly ListedObject[];
+}) {
+  const { actions } = useLive();
+  const { selection } = useStore(useSession().document);
+  const [shown, setShown] = useState(SHOWN_AT_ONCE);
+  return (
+    <>
+      <Ledger label={label}>
+        {items.slice(0, shown).map((item) => (
+          <LedgerRow
+            key={item.id}
+            name={
+              <button
+                type="button"
+                className={selection.some((p) => p.id === item.id) ? 'link on' : 'link'}
+                onClick={() => actions.pick([{ kind, id: item.id, roof: item.roof }])}
+              >
+                {item.id}
+              </button>
+            }
+            figure={item.figure}
+            reason={item.reason}
+          />
+        ))}
+      </Ledger>
+      {items.length > shown && (
+        <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
+          {items.length - shown} more
+        </button>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,119 @@
+// The crew lead's page: weld runs in laying order with method, metres and minutes, and the speeds behind them.
+import { useState } from 'react';
+import { formatMetres } from '../../core/units/lengths';
+import { formatQuantity } from '../../core/units/figures';
+import type { WeldRun } from '../../core/welding/types';
+import { Switch } from '../ui/Choice';
+import { Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { useStore } from '../ui/useStore';
+import { QuantityRows } from './QuantityRows';
+import { RateRow } from './RateRow';
+import { quantitiesFor, reasonsFor } from './quantitiesFor';
+import { useLive, useSession } from './session';
+
+const KIND_WORDS: Readonly<Record<WeldRun['kind'], string>> = {
+  'side-lap': 'side lap',
+  'end-lap': 'end lap',
+  flashing: 'flashing',
+  corner: 'corner',
+  boot: 'boot',
+  't-joint': 'T-joint',
+};
+
+export function WeldsStage() {
+  const { job, estimate, actions } = useLive();
+  return (
+    <>
+      <Section title="Welds">
+        <Ledger label="Welds">
+          {estimate && (
+            <QuantityRows
+              quantities={quantitiesFor('welds', estimate.quantities)}
+              reasons={reasonsFor(job, estimate)}
+            />
+          )}
+        </Ledger>
+        <p className="row-of-buttons">
+          <button type="button" onClick={() => actions.exportPack('welds.csv')}>
+            Welds as CSV
+          </button>
+          <button type="button" onClick={() => actions.exportPack('roof.pdf')}>
+            Roof map as PDF
+          </button>
+        </p>
+        <p className="soft">
+          Hot work near a roof edge: fall protection, a fire watch and a permit where the site asks for them.
+          Test strips prove the settings before the first seam of each day.
+        </p>
+      </Section>
+      <Section title="Speeds">
+        <Ledger label="Speeds">
+          <RateRow name="Machine" path={['speeds', 'machine']} unit="m/min" />
+          <RateRow name="Hand, along a lap" path={['speeds', 'handLap']} unit="m/min" />
+          <RateRow name="Hand, at details" path={['speeds', 'handDetail']} unit="m/min" />
+          <RateRow name="Share of time welding" path={['speeds', 'efficiency']} unit="" most={1} />
+          <RateRow name="Set-up for each seam" path={['speeds', 'setupPerSeam']} unit="min" />
+          <RateRow name="Walking back" path={['speeds', 'walking']} unit="m/min" />
+          <RateRow name="Each T-joint" path={['speeds', 'perTJoint']} unit="min" />
+          <RateRow name="Each test strip" path={['speeds', 'perTestStrip']} unit="min" />
+        </Ledger>
+      </Section>
+      {estimate && <RunList runs={estimate.weldPlan.runs} />}
+    </>
+  );
+}
+
+const SHOWN_AT_ONCE = 80;
+
+function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
+  const { job, actions } = useLive();
+  const { selection } = useStore(useSession().document);
+  const [which, setWhich] = useState<'all' | 'machine' | 'hand'>('all');
+  const [shown, setShown] = useState(SHOWN_AT_ONCE);
+  const listed = which === 'all' ? runs : runs.filter((run) => run.method === which);
+  return (
+    <Section
+      title={`In laying order, ${listed.length}`}
+      aside={
+        <Switch
+          label="Which welds"
+          value={which}
+          options={[
+            { value: 'all', text: 'All' },
+            { value: 'machine', text: 'Machine' },
+            { value: 'hand', text: 'Hand' },
+          ]}
+          onChoose={setWhich}
+        />
+      }
+    >
+      <Ledger label="Weld runs">
+        {listed.slice(0, shown).map((run) => (
+          <LedgerRow
+            key={run.id}
+            name={
+              <button
+                type="button"
+                className={selection.some((p) => p.id === run.id) ? 'link on' : 'link'}
+                onClick={() => actions.pick([{ kind: 'weld', id: run.id, roof: run.roof }])}
+              >
+                <span className="order">{run.order}</span> {run.seam}
+              </button>
+            }
+            figure={formatMetres(run.length / 1000, job.display)}
+            reason={`${KIND_WORDS[run.kind]}, ${run.method}, ${formatQuantity(
+              run.weldMinutes + run.setupMinutes + run.walkMinutes,
+              'min',
+              job.display,
+            )}`}
+          />
+        ))}
+      </Ledger>
+      {listed.length > shown && (
+        <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
+          {listed.length - shown} more
+        </button>
+      )}
+    </Section>
+  );
+}

@@ -1,0 +1,88 @@
+// What the stages see of the open window: the stores, and what a person can set off. The app provides it.
+import { createContext, useContext } from 'react';
+import type { Command } from '../../core/job/commands/types';
+import type { PagePoint } from '../../core/geometry/points';
+import type { Estimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+import type { ScaleCandidate } from '../../core/plan/scale';
+import type { Quantity } from '../../core/quantities/types';
+import type { DocumentState } from '../document/editor';
+import type { Picked } from '../document/picked';
+import type { Results } from '../document/results';
+import type { Store } from '../document/store';
+import type { Stage, ToolOptions, ViewState } from '../document/view';
+import type { ToolState } from '../tools/toolState';
+import type { ToolName } from '../tools/types';
+import { useStore } from '../ui/useStore';
+
+/** What the page on screen says of itself, once it has been read. */
+export interface PageReading {
+  readonly page: string | null;
+  readonly state: 'none' | 'reading' | 'read' | 'unreadable';
+  readonly scales: readonly ScaleCandidate[];
+  readonly segments: number;
+  /** A scan: nothing to snap to. */
+  readonly raster: boolean;
+}
+
+export interface Actions {
+  /** Null, or why not in words; the words are also shown as a notice. */
+  run(commands: Command | readonly Command[], label?: string): string | null;
+  chooseTool(tool: ToolName): void;
+  setOptions(options: Partial<ToolOptions>): void;
+  setStage(stage: Stage): void;
+  showPage(page: string): void;
+  importPlan(): void;
+  addBlankPage(): void;
+  exportPack(name: ExportName): void;
+  pick(picked: readonly Picked[]): void;
+  /** Opens or closes a figure's "why" and lights what it came from. */
+  explain(quantity: Pick<Quantity, 'key' | 'from'>): void;
+  /** Brings a spot of a page into the middle. */
+  jumpTo(page: string, at: PagePoint): void;
+  undo(): void;
+  redo(): void;
+  say(text: string, wrong: boolean): void;
+}
+
+export type ExportName = 'bid.pdf' | 'order.pdf' | 'roof.pdf' | 'order.csv' | 'cut-list.csv' | 'welds.csv';
+
+export interface Session {
+  readonly document: Store<DocumentState>;
+  readonly results: Store<Results>;
+  readonly view: Store<ViewState>;
+  readonly tool: Store<ToolState>;
+  readonly reading: Store<PageReading>;
+  readonly actions: Actions;
+}
+
+const SessionContext = createContext<Session | null>(null);
+export const SessionProvider = SessionContext.Provider;
+
+export function useSession(): Session {
+  const session = useContext(SessionContext);
+  if (!session) throw new Error('no session around this panel');
+  return session;
+}
+
+export interface Live {
+  readonly job: Job;
+  readonly estimate: Estimate | null;
+  /** The figures belong to an older job than the one on screen. */
+  readonly lagging: boolean;
+  readonly view: ViewState;
+  readonly actions: Actions;
+}
+
+/** What nearly every panel needs. */
+export function useLive(): Live {
+  const { document, results, view, actions } = useSession();
+  const { job, revision } = useStore(document);
+  const { estimate, revision: known } = useStore(results);
+  return { job, estimate, lagging: known !== revision, view: useStore(view), actions };
+}
+
+/** A shipped figure that nobody has confirmed yet. */
+export function isAssumed(job: Job, path: string): boolean {
+  return !job.confirmed.includes(path);
+}
