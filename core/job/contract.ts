@@ -114,7 +114,7 @@ export function contractLayout(roof: Roof, layout: Layout, seams: Seams, spec: L
     sheets: layout.sheets.map(contractSheet),
     sideLaps: seams.sideLaps.map(contractLap),
     endLaps: seams.endLaps.map(contractLap),
-    tJoints: seams.tJoints.map(({ id, at }) => ({ id, at: [...at] })),
+    tJoints: seams.tJoints.map(({ id, at }) => ({ id, at: pair(at) })),
     weld: { sideLap: side, endLap: end, total: side + end },
     area: {
       roof: roof.area / 1e6,
@@ -161,6 +161,8 @@ export function checkContract(
   return { findings };
 }
 
+const pair = ([x, y]: RoofPoint): [number, number] => [x, y];
+
 const NO_FASTENERS = { inLap: null, atEdge: 0 };
 
 function contractSheet({ id, band, course, corners, width, length, cut, longEdges }: Sheet): ContractSheet {
@@ -168,7 +170,7 @@ function contractSheet({ id, band, course, corners, width, length, cut, longEdge
     id,
     band,
     course,
-    corners: corners.map(([x, y]) => [x, y]),
+    corners: corners.map(pair),
     width,
     length,
     cut,
@@ -178,7 +180,7 @@ function contractSheet({ id, band, course, corners, width, length, cut, longEdge
 }
 
 function contractLap({ id, between, over, overlap, from, to, length }: SideLap | EndLap): ContractLap {
-  return { id, between: [...between], over, overlap, from: [...from], to: [...to], length: length / 1000 };
+  return { id, between: [...between], over, overlap, from: pair(from), to: pair(to), length: length / 1000 };
 }
 
 function roofSpecOf(given: ContractRoof): RoofSpec {

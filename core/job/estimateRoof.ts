@@ -65,8 +65,8 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
   const roll = steps.readRoll(system, rates.rolls);
   const layoutSpec = steps.readLayoutSpec(system, roll, record.laying, prefix);
-  const money = steps.jointCost(rates, roll, system.endLap, patches);
-  const laid = steps.layRoof(roof, layoutSpec, money);
+  const joint = steps.jointCost(rates, roll, system.endLap, patches);
+  const laid = steps.layRoof(roof, layoutSpec, joint);
   if ('faults' in laid) return { ...head, ...none, roof, details, ...stoppedBy(laid.faults, record) };
 
   const { layout } = laid;

@@ -46,7 +46,8 @@ function tidy(ring: RingSpec, role: 'outline' | 'opening'): RingSpec {
     .map((_, i) => i)
     .filter((i) => {
       const next = ring.corners[(i + 1) % ring.corners.length] as RoofPoint;
-      return distance(ring.corners[i] as RoofPoint, next) > SAME_POINT_MM;
+      // Written so that a corner without a position is kept, and then told of.
+      return !(distance(ring.corners[i] as RoofPoint, next) <= SAME_POINT_MM);
     });
   const corners = keep.map((i) => ring.corners[i] as RoofPoint);
   const edges = keep.map((i) => ring.edges[i] as RingSpec['edges'][number]);

@@ -14,7 +14,9 @@ import type { Course, Frame, Layout, LayoutFault, LayoutSpec, LayRules, Run, She
 
 export type Laid = { readonly layout: Layout } | { readonly faults: readonly LayoutFault[] };
 
-export function layRoof(roof: Roof, spec: LayoutSpec, money: CutMoney | null = null): Laid {
+/** `joint` is what one end lap costs in the money of `spec.roll.cost`; without it rolls decide, then joints. */
+export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = null): Laid {
+  const money: CutMoney | null = joint === null ? null : { roll: spec.roll.cost, joint };
   const faults = specFaults(spec);
   if (faults.length > 0) return { faults };
   const region = coveredRegion(roof);

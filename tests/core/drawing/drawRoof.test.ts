@@ -83,6 +83,7 @@ const drawable: DrawableRoof = {
   roof,
   layout: {
     roof: 'r',
+    prefix: '',
     rules: { direction: 0, firstCourse: 0, sideLap: 120, downhill: 270 },
     frame: { direction: 0, cos: 1, sin: 0 },
     courses: [],
@@ -113,7 +114,7 @@ const drawable: DrawableRoof = {
     rows: [
       {
         id: 'row',
-        along: 'C01.1|C02.1',
+        along: ['C01.1|C02.1'],
         where: 'lap',
         from: [0, 2920],
         to: [12000, 2920],
