@@ -1,0 +1,124 @@
+// Lists for a spreadsheet. Figures stand in full; text from outside can never act as a formula.
+import Papa from 'papaparse';
+import type { Estimate } from '../../core/job/result';
+
+/** What is bought, in whole packs. */
+export function orderCsv({ order }: Pick<Estimate, 'order'>): string {
+  return table(
+    [
+      'Product',
+      'Description',
+      'Needed',
+      'Unit',
+      'Pack holds',
+      'Pack',
+      'Packs to order',
+      'Mass kg',
+      'Price of a pack',
+      'How it was found',
+      'Assumed',
+    ],
+    order.lines.map((line) => [
+      line.product,
+      line.description,
+      line.need,
+      line.unit,
+      line.packSize,
+      line.packName,
+      line.packs,
+      line.mass ?? 'not known',
+      line.unitPrice,
+      line.formula,
+      line.assumed ?? '',
+    ]),
+  );
+}
+
+/** Per roll its cuts in order; the last row of a roll is what is left of it. */
+export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
+  return table(
+    [
+      'Roof',
+      'Roll',
+      'Product',
+      'Cut',
+      'Sheet',
+      'Starts at mm',
+      'Lane mm',
+      'Length mm',
+      'Left on the roll mm',
+    ],
+    roofs.flatMap((roof) =>
+      (roof.layout?.cutList.rolls ?? []).flatMap((roll) =>
+        roll.pieces.map((piece, k) => [
+          roof.name,
+          roll.id,
+          roll.product,
+          k + 1,
+          piece.sheet,
+          piece.start,
+          piece.lane,
+          piece.length,
+          k === roll.pieces.length - 1 ? roll.offcut : '',
+        ]),
+      ),
+    ),
+  );
+}
+
+/** Welds in the order of laying. */
+export function weldsCsv({ weldPlan, roofs }: Pick<Estimate, 'weldPlan' | 'roofs'>): string {
+  const names = new Map(roofs.map((roof) => [roof.id, roof.name]));
+  return table(
+    [
+      'Order',
+      'Weld run',
+      'Roof',
+      'Kind',
+      'Method',
+      'Seam',
+      'Course',
+      'Length m',
+      'Speed m/min',
+      'Weld min',
+      'Set-up min',
+      'Walking min',
+      'From x mm',
+      'From y mm',
+      'To x mm',
+      'To y mm',
+    ],
+    weldPlan.runs.map((run) => [
+      run.order,
+      run.id,
+      names.get(run.roof) ?? run.roof,
+      run.kind,
+      run.method,
+      run.seam,
+      run.course ?? '',
+      run.length / 1000,
+      run.speed,
+      run.weldMinutes,
+      run.setupMinutes,
+      run.walkMinutes,
+      run.from[0],
+      run.from[1],
+      run.to[0],
+      run.to[1],
+    ]),
+  );
+}
+
+/** A byte-order mark, so that a spreadsheet reads m² and not noise. */
+const BYTE_ORDER_MARK = '\ufeff';
+
+/** A cell that begins so would be run by a spreadsheet; it is written with an apostrophe before it. */
+const FORMULA = /^\s*[=+\-@\t\r\n]/;
+
+function table(head: readonly string[], rows: readonly (readonly (string | number)[])[]): string {
+  const text = Papa.unparse([[...head], ...rows.map((row) => [...row])], {
+    newline: '\r\n',
+    escapeFormulae: FORMULA,
+  });
+  return `${BYTE_ORDER_MARK}${text}\r\n`;
+}
