@@ -140,11 +140,11 @@ export const importTable = {
 
   'tests/support': {
     uses: ['core/*', 'shared/*', 'renderer/document', 'renderer/tools'],
-    packages: ['fast-check', 'node:*'],
+    packages: ['fast-check', 'node:*', 'clipper-lib'],
   },
   'tests/core': {
     uses: ['core/*', 'tests/support'],
-    packages: ['vitest', 'fast-check', 'node:*', 'decimal.js', 'clipper-lib'],
+    packages: ['vitest', 'fast-check', 'node:*', 'decimal.js', 'clipper-lib', 'fflate'],
   },
   'tests/standards': { uses: ['core/*', 'tests/support'], packages: ['vitest', 'decimal.js'] },
   'tests/contracts': {
