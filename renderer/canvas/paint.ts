@@ -156,7 +156,7 @@ function paintWords(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDr
     for (const shape of layer.shapes) {
       if (shape.kind === 'line' && shape.style === 'fall') paintArrow(ctx, scene, shape, to);
       if (shape.kind !== 'text') continue;
-      if (shape.style === 'dimension' ? !lengths : shape.style === 'label' && !names) continue;
+      if (shape.style === 'label' ? !names : !lengths) continue;
       if (!hasRoom(ctx, shape, drawing, scene.camera.scale / drawing.mmPerPoint)) continue;
       const [x, y] = to(shape.at);
       const colour = isLit(scene, drawing, shape.id) ? scene.ink.picked : scene.ink.text;

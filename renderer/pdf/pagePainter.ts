@@ -54,8 +54,12 @@ export function createPagePainter(canvas: HTMLCanvasElement): PagePainter {
       offsetX: -part.left * part.scale,
       offsetY: -part.top * part.scale,
     });
+    // A context of our own: the library's own one is opaque, and the paper beneath must show through.
+    const canvasContext = picture.getContext('2d');
+    if (!canvasContext) return null;
     const running = page.render({
-      canvas: picture,
+      canvas: null,
+      canvasContext,
       viewport,
       background: 'rgba(0,0,0,0)',
     });

@@ -2,7 +2,7 @@
 import { formatMoney } from '../../core/units/figures';
 import type { BidGroup, BidLine } from '../../core/price/types';
 import { Switch } from '../ui/Choice';
-import { AssumedMark, Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { AssumedMark, Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
 import { RateRow } from './RateRow';
 import { sayIds } from './QuantityRows';
 import { isAssumed, useLive } from './session';
@@ -55,6 +55,7 @@ export function BidStage() {
             />
           )}
         </Ledger>
+        <RestsLegend />
         <p className="row-of-buttons">
           <button type="button" className="primary" onClick={() => actions.exportPack('bid.pdf')}>
             Bid as PDF
@@ -78,11 +79,9 @@ function BidRow({ line }: { readonly line: BidLine }) {
       name={line.label}
       figure={amount}
       reason={
-        <>
-          {line.quantity === null ? '' : `${line.quantity} ${line.unit ?? ''} at ${line.rate ?? ''} `}
-          {line.assumed !== null && <span className="assumed-word">assumed</span>}
-        </>
+        line.quantity === null ? '' : `${line.quantity} ${line.unit ?? ''} × ${sayRate(line.rate ?? '')}`
       }
+      assumed={line.assumed !== null}
       onWhy={() => actions.explain({ key, from: line.from })}
       why={
         view.why === key
@@ -97,6 +96,9 @@ function BidRow({ line }: { readonly line: BidLine }) {
     />
   );
 }
+
+/** Without the zeros beyond the cents. */
+const sayRate = (rate: string): string => formatMoney(rate.replace(/(\.\d\d)(\d*?)0+$/, '$1$2'));
 
 function RatePanels() {
   const { job, actions } = useLive();

@@ -5,7 +5,7 @@ import { formatNumber } from '../../core/units/numbers';
 import { formatLength } from '../../core/units/lengths';
 import type { OrderLine } from '../../core/order/types';
 import type { RollCut } from '../../core/sheets/types';
-import { Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
 import { RateRow } from './RateRow';
 import { sayIds } from './QuantityRows';
 import { useLive } from './session';
@@ -51,6 +51,7 @@ export function OrderStage() {
             />
           )}
         </Ledger>
+        <RestsLegend />
         <p className="row-of-buttons">
           <button type="button" onClick={() => actions.exportPack('order.csv')}>
             Order as CSV
@@ -98,6 +99,7 @@ function OrderRow({ line }: { readonly line: OrderLine }) {
       name={line.description}
       figure={figure}
       reason={line.mass === null ? 'mass not known' : formatQuantity(line.mass, 'kg', job.display)}
+      assumed={line.assumed !== null}
       onWhy={() => actions.explain({ key, from: line.from })}
       why={
         view.why === key

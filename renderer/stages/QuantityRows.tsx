@@ -33,12 +33,8 @@ function QuantityRow({
     <LedgerRow
       name={quantity.label}
       figure={figure}
-      reason={
-        <>
-          {reason !== undefined && <span>{reason} </span>}
-          {quantity.assumed !== null && <span className="assumed-word">assumed</span>}
-        </>
-      }
+      reason={reason}
+      assumed={quantity.assumed !== null}
       onWhy={() => actions.explain(quantity)}
       why={
         open

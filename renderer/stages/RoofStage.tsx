@@ -1,5 +1,5 @@
 // Roofs, openings and fittings; what the edges are; the fall.
-import { formatArea, formatLength } from '../../core/units/lengths';
+import { formatArea, formatMetres } from '../../core/units/lengths';
 import { formatAngle, formatFall, parseAngle, parseFall } from '../../core/units/angles';
 import type { JobRoof } from '../../core/job/schema';
 import type { FittingKind, OpeningKind } from '../../core/roof/types';
@@ -190,7 +190,7 @@ function RoofPanel({ roof }: { readonly roof: JobRoof }) {
         />
         <LedgerRow
           name="Perimeter"
-          figure={built?.roof ? formatLength(built.roof.perimeter, display) : '—'}
+          figure={built?.roof ? formatMetres(built.roof.perimeter / 1000, display) : '—'}
           reason={`${roof.outline.length} sides`}
         />
         <FallRows roof={roof} />

@@ -8,7 +8,7 @@ import type { PickedKind } from '../document/picked';
 import { Choice, Switch } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { LengthField } from '../ui/LengthField';
-import { AssumedMark, Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { AssumedMark, Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
@@ -31,6 +31,7 @@ export function SheetsStage() {
             />
           )}
         </Ledger>
+        <RestsLegend />
         {estimate?.roofs.map((roof) => (
           <RoofNotes key={roof.id} roof={roof} />
         ))}

@@ -4,7 +4,7 @@ import { formatMetres } from '../../core/units/lengths';
 import { formatQuantity } from '../../core/units/figures';
 import type { WeldRun } from '../../core/welding/types';
 import { Switch } from '../ui/Choice';
-import { Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { RateRow } from './RateRow';
@@ -33,6 +33,7 @@ export function WeldsStage() {
             />
           )}
         </Ledger>
+        <RestsLegend />
         <p className="row-of-buttons">
           <button type="button" onClick={() => actions.exportPack('welds.csv')}>
             Welds as CSV

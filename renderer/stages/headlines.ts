@@ -77,6 +77,6 @@ function planHeadline(job: Job, page: JobPage | null): Headline {
   const lengths = checks.length === 1 ? 'one length' : `${checks.length} lengths`;
   return {
     figure,
-    reason: worst < 0.05 ? `proved by ${lengths}` : `${lengths}, at most ${worst.toFixed(1)} % off`,
+    reason: worst < 0.05 ? `agrees with ${lengths}` : `${lengths}, at most ${worst.toFixed(1)} % off`,
   };
 }

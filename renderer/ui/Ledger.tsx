@@ -17,9 +17,11 @@ interface LedgerRowProps {
   readonly onWhy?: () => void;
   readonly why?: Explained | null;
   readonly total?: boolean;
+  /** Rests on a shipped value that nobody has confirmed. */
+  readonly assumed?: boolean;
 }
 
-export function LedgerRow({ name, figure, reason, onWhy, why, total }: LedgerRowProps) {
+export function LedgerRow({ name, figure, reason, onWhy, why, total, assumed }: LedgerRowProps) {
   return (
     <>
       <div className={total ? 'ledger-row total' : 'ledger-row'} role="row">
@@ -28,8 +30,15 @@ export function LedgerRow({ name, figure, reason, onWhy, why, total }: LedgerRow
         </span>
         <span className="ledger-figure" role="cell">
           {onWhy ? (
-            <button type="button" className="figure-button" aria-expanded={Boolean(why)} onClick={onWhy}>
+            <button
+              type="button"
+              className={assumed ? 'figure-button rests' : 'figure-button'}
+              aria-expanded={Boolean(why)}
+              title={assumed ? 'Rests on shipped values that nobody has confirmed yet' : undefined}
+              onClick={onWhy}
+            >
               {figure}
+              {assumed && <span className="unseen"> (assumed)</span>}
             </button>
           ) : (
             figure
@@ -74,6 +83,16 @@ export function Section({ title, aside, children }: SectionProps) {
       </header>
       {children}
     </section>
+  );
+}
+
+/** Says what the dotted line under a figure means. */
+export function RestsLegend() {
+  return (
+    <p className="soft">
+      <span className="rests">Dotted</span> figures rest on shipped values from common practice that nobody
+      has confirmed yet. Click a figure to see which.
+    </p>
   );
 }
 
