@@ -1,7 +1,8 @@
 // Opens a PDF and reads a page into plain data. Runs in Node and in the page; whoever runs it in a page sets the
 // library's worker first. The only file that knows the PDF library's document.
 import { getDocument, AnnotationMode, PasswordResponses } from 'pdfjs-dist/legacy/build/pdf.mjs';
-import type { PDFDocumentProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { PDFDocumentProxy, PDFPageProxy } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { TextContent } from 'pdfjs-dist/types/src/display/api';
 import type { PageContent, PageText } from '../../core/plan/types';
 import { done, failed } from '../errors/failure';
 import type { Outcome } from '../errors/failure';
@@ -103,14 +104,14 @@ export async function readPage(
       isVisible: (group) => visibility.isVisible(group) !== false,
       nameOf: (id) => layerName(visibility.getGroup(id), id),
     });
-    const texts = await page.getTextContent();
+    const texts = await textsOf(page);
     page.cleanup();
     return done({
       box: [left, bottom, right, top],
       rotation: quarterTurn(page.rotate),
       userUnit: unit,
       ...drawn,
-      texts: texts.items.flatMap((item) => ('str' in item ? textOf(item) : [])),
+      texts,
     });
   } catch (error) {
     return failed(
@@ -119,6 +120,17 @@ export async function readPage(
       `the page cannot be read (${wordsOf(error)})`,
       'Open it in a PDF viewer, save it anew and import that',
     );
+  }
+}
+
+/** Read by hand: the library's own collecting loop wants streams that can be iterated, which Chromium 114 lacks. */
+async function textsOf(page: PDFPageProxy): Promise<PageText[]> {
+  const reader = (page.streamTextContent() as ReadableStream<TextContent>).getReader();
+  const texts: PageText[] = [];
+  for (;;) {
+    const { done: ended, value } = await reader.read();
+    if (ended) return texts;
+    texts.push(...value.items.flatMap((item) => ('str' in item ? textOf(item) : [])));
   }
 }
 
