@@ -27,27 +27,35 @@ function deepest(issues: readonly Issue[]): Issue | undefined {
 
 function wordsFor(issue: Issue): readonly [string, string] {
   switch (issue.code) {
-    case 'invalid_type':
-      return issue.input === undefined && !/received/.test(issue.message)
-        ? ['it is missing', `Give ${article(issue.expected)}`]
-        : [`${lower(issue.message)}`, `Give ${article(issue.expected)}`];
+    case 'invalid_type': {
+      const received = /received (\w+)/.exec(issue.message)?.[1] ?? 'something else';
+      const wanted = noun(issue.expected);
+      return received === 'undefined'
+        ? ['it is missing', `Give ${wanted}`]
+        : [`it is ${noun(received)} where ${wanted} belongs`, `Give ${wanted}`];
+    }
     case 'unrecognized_keys':
       return [
         `there is no field ${issue.keys.map((key) => `“${key}”`).join(', ')} here`,
         `Leave it out. ${SEE_SCHEMA}`,
       ];
-    case 'too_small':
-      return [
-        `it is too small`,
-        `Give ${issue.inclusive === false ? 'more than' : 'at least'} ${String(issue.minimum)}`,
-      ];
-    case 'too_big':
-      return [
-        `it is too large`,
-        `Give ${issue.inclusive === false ? 'less than' : 'at most'} ${String(issue.maximum)}`,
-      ];
+    case 'too_small': {
+      const least = `${issue.inclusive === false ? 'more than' : 'at least'} ${String(issue.minimum)}`;
+      return [issue.origin === 'array' ? 'it has too few entries' : 'it is too small', `Give ${least}`];
+    }
+    case 'too_big': {
+      const most = `${issue.inclusive === false ? 'less than' : 'at most'} ${String(issue.maximum)}`;
+      return [issue.origin === 'array' ? 'it has too many entries' : 'it is too large', `Give ${most}`];
+    }
     case 'invalid_value':
       return ['it is none of the values that are known', `Give ${issue.values.map(String).join(' or ')}`];
+    case 'invalid_union': {
+      const ways = issue.errors.flatMap(([first]) => (first ? wordsFor(first)[1].replace(/^Give /, '') : []));
+      return [
+        'it has none of the forms that are known',
+        ways.length > 0 ? `Give ${ways.join(', or ')}` : SEE_SCHEMA,
+      ];
+    }
     default:
       return [lower(issue.message), SEE_SCHEMA];
   }
@@ -55,7 +63,16 @@ function wordsFor(issue: Issue): readonly [string, string] {
 
 const lower = (text: string): string => text.slice(0, 1).toLowerCase() + text.slice(1);
 
-const article = (noun: string): string => `${/^[aeiou]/.test(noun) ? 'an' : 'a'} ${noun}`;
+const NOUNS: Readonly<Record<string, string>> = {
+  string: 'text',
+  array: 'a list',
+  tuple: 'a list',
+  null: 'null',
+  boolean: 'true or false',
+  int: 'a whole number',
+};
+
+const noun = (type: string): string => NOUNS[type] ?? `${/^[aeiou]/.test(type) ? 'an' : 'a'} ${type}`;
 
 function pathOf(path: readonly PropertyKey[]): string {
   return path

@@ -59,6 +59,7 @@ async function answer(exchange: Exchange): Promise<void> {
   if (!guard.hasCookie(request)) {
     return say(response, 403, 'Refused: open the address that the program printed in the terminal.');
   }
+  if (url.pathname === '/favicon.ico') return void response.writeHead(204, guardsFor('/')).end();
   if (request.method === 'GET') return serve(exchange, url.pathname);
   if (request.method === 'POST' && url.pathname.startsWith('/call/')) return call(exchange, url.pathname);
   return say(response, 405, 'Only GET, and POST to /call/, are answered.');

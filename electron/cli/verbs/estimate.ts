@@ -43,7 +43,7 @@ async function estimateFile(input: string, out: string | null): Promise<Outcome<
   const both = { ...file.value, ...estimated.value };
   if (out === null) return done({ ...both, files: null });
   const { makePacks } = await import('../packs');
-  const packs = await makePacks(nameOf(input), both);
+  const packs = await makePacks(both);
   if (!packs.ok) return packs;
   const saved = await saveAllAtomically(out, packs.value);
   return saved.ok ? done({ ...both, files: saved.value }) : saved;
