@@ -7,7 +7,7 @@ import { formatMoney, formatQuantity } from '../../core/units/figures';
 import { formatScale, ratioOf } from '../../core/units/scales';
 import { BRICK, Pack } from './canvas';
 import { BID_CAUTIONS } from './cautions';
-import { fitted, ListWriter, RULES, TYPE, writeFeet } from './paper';
+import { counted, fitted, ListWriter, RULES, TYPE, writeFeet } from './paper';
 
 export interface BidPackInput {
   readonly job: Job;
@@ -88,11 +88,7 @@ function writeLine(list: ListWriter, line: BidLine): void {
   const label = line.assumed ? `${line.label} *` : line.label;
   list.page.text([list.left, list.y], fitted(list.pack, label, TYPE.body, list.width - 210), TYPE.body);
   if (line.quantity !== null)
-    list.page.text(
-      [list.right - COLUMNS.quantity, list.y],
-      `${formatMoney(line.quantity)} ${line.unit ?? ''}`.trim(),
-      right,
-    );
+    list.page.text([list.right - COLUMNS.quantity, list.y], amountOf(line.quantity, line.unit), right);
   if (line.rate !== null) list.page.text([list.right - COLUMNS.rate, list.y], formatMoney(line.rate), right);
   list.page.text([list.right, list.y], formatMoney(line.amount), right);
   for (const words of why) {
@@ -101,6 +97,13 @@ function writeLine(list: ListWriter, line: BidLine): void {
   }
   list.gap(3.5);
   list.page.line([list.left, list.y], [list.right, list.y], RULES.thin);
+}
+
+/** Hours keep their decimals; packs and days are counted. */
+function amountOf(quantity: string, unit: string | null): string {
+  if (unit === null || unit === 'h' || !/^\d+$/.test(quantity))
+    return `${formatMoney(quantity)} ${unit ?? ''}`.trim();
+  return counted(Number(quantity), unit);
 }
 
 function writeSum(list: ListWriter, { bid }: Estimate): void {

@@ -176,6 +176,10 @@ export class PackPage {
     );
   }
 
+  widthOf(text: string, style: Pick<TextStyle, 'size' | 'weight'>): number {
+    return this.pack.widthOf(text, style);
+  }
+
   /** What `draw` puts down is cut to the rings, even-odd. */
   clipped(rings: readonly (readonly Spot[])[], draw: () => void): void {
     this.lines.push(`q ${pathWords(rings, 'closed')} W* n`);

@@ -8,8 +8,9 @@ import { formatQuantity } from '../../core/units/figures';
 import { formatLength } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { Pack } from './canvas';
+import type { TextStyle } from './canvas';
 import { ORDER_CAUTIONS } from './cautions';
-import { fitted, ListWriter, RULES, TYPE, writeFeet } from './paper';
+import { counted, fitted, ListWriter, RULES, TYPE, writeFeet } from './paper';
 
 export async function orderPdf({ job, estimate }: { job: Job; estimate: Estimate }): Promise<Uint8Array> {
   const { about } = job;
@@ -61,7 +62,7 @@ function writeLine(list: ListWriter, line: OrderLine, job: Job): void {
   const right = { ...TYPE.body, align: 'right' } as const;
   const name = line.assumed ? `${line.description} *` : line.description;
   list.page.text([list.left, list.y], fitted(list.pack, name, TYPE.body, list.width - 230), TYPE.body);
-  const need = `${formatNumber(line.need, line.unit === 'pieces' ? 0 : 1)} ${line.unit}`;
+  const need = `${formatNumber(line.need, Number.isInteger(line.need) || line.unit === 'pieces' ? 0 : 1)} ${line.unit}`;
   list.page.text([list.right - COLUMNS.needed, list.y], need, right);
   list.page.text([list.right - COLUMNS.packs, list.y], counted(line.packs, line.packName), {
     ...TYPE.strong,
@@ -75,12 +76,6 @@ function writeLine(list: ListWriter, line: OrderLine, job: Job): void {
   }
   list.gap(3.5);
   list.page.line([list.left, list.y], [list.right, list.y], RULES.thin);
-}
-
-/** Plurals of the pack names in use: box, roll, piece, tube, can, pail, bag. */
-export function counted(count: number, name: string): string {
-  const many = /(x|s|ch|sh)$/.test(name) ? `${name}es` : `${name}s`;
-  return `${formatNumber(count)} ${count === 1 ? name : many}`;
 }
 
 const ROLL_HEIGHT = 13;
@@ -108,14 +103,28 @@ function writeCutList(list: ListWriter, name: string, rolls: readonly RollCut[],
       const from = start + piece.start * scale;
       const to = from + piece.length * scale;
       list.page.box([from, y], [to, y + ROLL_HEIGHT], { stroke: { width: 0.6 }, fill: 0.92 });
-      const label = fitted(list.pack, piece.sheet, TYPE.strong, to - from - 4);
-      list.page.text([(from + to) / 2, y + 3.8], label, { ...TYPE.strong, align: 'middle' });
+      const room = to - from - 3;
+      const middle = (from + to) / 2;
+      const name = shrunk(list, piece.sheet, TYPE.strong, room);
+      list.page.text([middle, y + 3.8], fitted(list.pack, piece.sheet, name, room), {
+        ...name,
+        align: 'middle',
+      });
       const size = formatLength(piece.length, job.display);
-      if (list.pack.widthOf(size, TYPE.small) < to - from - 2)
-        list.page.text([(from + to) / 2, y - 7], size, { ...TYPE.small, ink: 0.1, align: 'middle' });
+      const small = shrunk(list, size, { ...TYPE.small, ink: 0.1 }, room);
+      if (list.pack.widthOf(size, small) <= room)
+        list.page.text([middle, y - 7], size, { ...small, align: 'middle' });
     }
     drawOffcut(list, roll, start, scale, job);
   }
+}
+
+const SMALLEST = 4.8;
+
+/** The style, smaller where the text would not fit. */
+function shrunk(list: ListWriter, text: string, style: TextStyle, room: number): TextStyle {
+  const width = list.pack.widthOf(text, style);
+  return width <= room ? style : { ...style, size: Math.max(SMALLEST, (style.size * room) / width) };
 }
 
 function drawOffcut(list: ListWriter, roll: RollCut, start: number, scale: number, job: Job): void {

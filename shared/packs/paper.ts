@@ -1,5 +1,6 @@
 // What all documents share: paper sizes, the head and foot of a page, tables that run over pages, cautions.
 import type { Display } from '../../core/units/lengths';
+import { formatNumber } from '../../core/units/numbers';
 import type { Job } from '../../core/job/schema';
 import { MM } from './canvas';
 import type { Pack, PackPage, TextStyle } from './canvas';
@@ -58,7 +59,7 @@ export class ListWriter {
   }
 
   heading(text: string): void {
-    this.need(40);
+    this.need(84);
     this.y -= 22;
     this.page.text([this.left, this.y], text, TYPE.heading);
     this.y -= 5;
@@ -119,6 +120,12 @@ export function writeFeet(pack: Pack, job: Job): void {
     page.text([MARGIN, y], fitted(pack, words, TYPE.small, page.width - 2 * MARGIN - 60), TYPE.small);
     page.text([page.width - MARGIN, y], `page ${k + 1} of ${total}`, { ...TYPE.small, align: 'right' });
   });
+}
+
+/** Plurals of the pack names in use: box, roll, piece, tube, can, pail, bag. */
+export function counted(count: number, name: string): string {
+  const many = /(x|s|ch|sh)$/.test(name) ? `${name}es` : `${name}s`;
+  return `${formatNumber(count)} ${count === 1 ? name : many}`;
 }
 
 export function fitted(pack: Pack, text: string, style: TextStyle, width: number): string {

@@ -1,0 +1,193 @@
+// In: the job, its estimate and its drawings' bytes. Out: for each roof its sheets and its welds to a stated scale
+// over the imported plan, with the quantities beside; then the welds in order. Promise: true to scale on paper.
+import { drawRoof } from '../../core/drawing/drawRoof';
+import type { LayerName, RoofDrawing } from '../../core/drawing/types';
+import type { RoofPoint } from '../../core/geometry/points';
+import type { Estimate, RoofEstimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+import { formatScale, NAMED_SCALES } from '../../core/units/scales';
+import { MM, Pack } from './canvas';
+import type { PackPage, Spot } from './canvas';
+import { paintRoof } from './paintRoof';
+import { paperSize, RULES, TYPE, writeFeet } from './paper';
+import { embedPlanPage } from './planPage';
+import type { PlanUnderlay } from './planPage';
+import { COLUMN_WIDTH, writeColumn } from './roofColumn';
+import { writeWeldList } from './weldList';
+
+export interface RoofPackInput {
+  readonly job: Job;
+  readonly estimate: Estimate;
+  /** The imported drawings by their SHA-256. */
+  readonly files: ReadonlyMap<string, Uint8Array>;
+}
+
+export type MapName = 'Sheets' | 'Welds';
+
+const MAPS: Readonly<Record<MapName, { readonly layers: readonly LayerName[]; readonly film: number }>> = {
+  Sheets: { layers: ['film', 'laps', 'roof', 'fittings', 'labels', 'dimensions'], film: 0.13 },
+  Welds: { layers: ['film', 'fasteners', 'welds', 'roof', 'fittings'], film: 0.06 },
+};
+
+export async function roofPdf({ job, estimate, files }: RoofPackInput): Promise<Uint8Array> {
+  const { about } = job;
+  const title = `Layout and welds: ${about.name}`;
+  const pack = await Pack.start({ title, subject: about.reference, date: about.date });
+  for (const roof of estimate.roofs) {
+    const underlay = await underlayOf(pack, job, roof, files);
+    const drawing = drawRoof(roof, estimate.weldPlan, job.display);
+    for (const map of roof.layout ? (['Sheets', 'Welds'] as const) : (['Sheets'] as const))
+      drawMap(pack, { job, estimate, roof, drawing, underlay, map });
+  }
+  if (estimate.weldPlan.runs.length > 0 || pack.pages.length === 0) writeWeldList(pack, job, estimate);
+  writeFeet(pack, job);
+  return pack.finish();
+}
+
+type Underlay = PlanUnderlay | { readonly why: string } | null;
+
+/** Null for a roof on a blank sheet. */
+async function underlayOf(
+  pack: Pack,
+  job: Job,
+  roof: RoofEstimate,
+  files: ReadonlyMap<string, Uint8Array>,
+): Promise<Underlay> {
+  const page = job.pages[roof.page];
+  const drawing = page?.drawing ? job.drawings[page.drawing] : undefined;
+  if (!page || !drawing) return null;
+  const bytes = files.get(drawing.sha256);
+  return bytes ? embedPlanPage(pack, bytes, page.number) : { why: 'its file is not at hand' };
+}
+
+export interface RoofMap {
+  readonly job: Job;
+  readonly estimate: Estimate;
+  readonly roof: RoofEstimate;
+  readonly drawing: RoofDrawing;
+  readonly underlay: Underlay;
+  readonly map: MapName;
+}
+
+const MARGIN = 10 * MM;
+const FOOT = 18 * MM;
+
+function drawMap(pack: Pack, roofMap: RoofMap): void {
+  const { job, roof, drawing, underlay, map } = roofMap;
+  const size = paperSize(job.display, 'drawing');
+  const page = pack.addPage(size.width, size.height);
+  const frame = {
+    low: [MARGIN, FOOT] as Spot,
+    high: [size.width - MARGIN - COLUMN_WIDTH - 6 * MM, size.height - MARGIN] as Spot,
+  };
+  const fit = fitRoof(roof, frame.low, frame.high, job);
+  const corners: Spot[] = [
+    frame.low,
+    [frame.high[0], frame.low[1]],
+    frame.high,
+    [frame.low[0], frame.high[1]],
+  ];
+  page.clipped([corners], () => {
+    if (underlay && 'ref' in underlay) drawUnderlay(page, underlay, roof.mmPerPoint, fit);
+    page.area([corners], 1, VEIL);
+    paintRoof(page, drawing, {
+      layers: MAPS[map].layers,
+      film: MAPS[map].film,
+      scale: fit.scale,
+      toPaper: fit.toPaper,
+    });
+    if (map === 'Welds') writeRunNumbers(page, roofMap, fit);
+  });
+  page.box(frame.low, frame.high, { stroke: RULES.firm });
+  drawScaleBar(page, [frame.low[0] + 8 * MM, frame.low[1] + 7 * MM], fit.ratio, job);
+  writeColumn(
+    pack,
+    page,
+    [frame.high[0] + 6 * MM, frame.high[1]],
+    roofMap,
+    formatScale(fit.ratio, job.display),
+  );
+}
+
+/** The plan is paled, so that the layout stands before it. */
+const VEIL = 0.62;
+
+interface Fit {
+  readonly ratio: number;
+  /** Points on paper per millimetre on the roof. */
+  readonly scale: number;
+  readonly toPaper: (point: RoofPoint) => Spot;
+  readonly origin: Spot;
+}
+
+/** The largest scale of the trade at which the roof, with some air, fits the frame. */
+function fitRoof(roof: RoofEstimate, low: Spot, high: Spot, job: Job): Fit {
+  const corners = roof.roof?.outline ?? [[0, 0] as const];
+  const xs = corners.map((corner) => corner[0]);
+  const ys = corners.map((corner) => corner[1]);
+  const [left, right] = [Math.min(...xs), Math.max(...xs)];
+  const [bottom, top] = [Math.min(...ys), Math.max(...ys)];
+  const air = 24 * MM;
+  const fits = (ratio: number) =>
+    ((right - left) * MM) / ratio <= high[0] - low[0] - air &&
+    ((top - bottom) * MM) / ratio <= high[1] - low[1] - 1.3 * air;
+  const scales = NAMED_SCALES.filter((named) => named.system === job.display && named.ratio >= 40);
+  const largest = scales.at(-1)?.ratio ?? 2500;
+  let ratio = scales.find((named) => fits(named.ratio))?.ratio ?? largest;
+  while (!fits(ratio)) ratio *= 2;
+  const scale = MM / ratio;
+  const origin: Spot = [
+    (low[0] + high[0]) / 2 - ((left + right) / 2) * scale,
+    (low[1] + high[1]) / 2 + 3 * MM - ((bottom + top) / 2) * scale,
+  ];
+  return { ratio, scale, origin, toPaper: ([x, y]) => [origin[0] + x * scale, origin[1] + y * scale] };
+}
+
+/** Plan's user space → displayed page → roof millimetres → paper, as one matrix. */
+function drawUnderlay(page: PackPage, underlay: PlanUnderlay, mmPerPoint: number, fit: Fit): void {
+  const k = mmPerPoint * fit.scale;
+  const [a, b, c, d, e, f] = underlay.toDisplayed;
+  page.object(underlay.ref, 'Plan', [
+    a * k,
+    b * k,
+    c * k,
+    d * k,
+    e * k + fit.origin[0],
+    f * k + fit.origin[1],
+  ]);
+}
+
+/** The number of each weld along a lap, as in the list; flashings and details are found by their edge. */
+function writeRunNumbers(page: PackPage, { estimate, roof }: RoofMap, fit: Fit): void {
+  for (const run of estimate.weldPlan.runs) {
+    if (run.roof !== roof.id || (run.kind !== 'side-lap' && run.kind !== 'end-lap')) continue;
+    const share = run.kind === 'side-lap' ? 0.3 : 0.62;
+    const at = fit.toPaper([
+      run.from[0] + (run.to[0] - run.from[0]) * share,
+      run.from[1] + (run.to[1] - run.from[1]) * share,
+    ]);
+    const text = String(run.order);
+    const style = { size: 5.6, weight: 'bold', align: 'middle' } as const;
+    const half = page.widthOf(text, style) / 2 + 1.2;
+    page.box([at[0] - half, at[1] - 3], [at[0] + half, at[1] + 3], { fill: 1, alpha: 0.92 });
+    page.text([at[0], at[1] - 2], text, style);
+  }
+}
+
+/** Four steps of a round length, about 40 mm long in all. */
+function drawScaleBar(page: PackPage, at: Spot, ratio: number, job: Job): void {
+  const unit = job.display === 'metric' ? 1000 : 304.8;
+  const steps = [0.5, 1, 2, 5, 10, 20, 50, 100, 200];
+  const step = steps.find((each) => (each * unit * MM) / ratio >= 8 * MM) ?? 200;
+  const wide = (step * unit * MM) / ratio;
+  page.box([at[0] - 4, at[1] - 6], [at[0] + 4 * wide + 44, at[1] + 13], { fill: 1, alpha: 0.9 });
+  for (let k = 0; k < 4; k++)
+    page.box([at[0] + k * wide, at[1]], [at[0] + (k + 1) * wide, at[1] + 3.4], {
+      stroke: { width: 0.5 },
+      fill: k % 2 === 0 ? 0 : 1,
+    });
+  for (let k = 0; k <= 4; k++) {
+    const last = k === 4 ? (job.display === 'metric' ? ' m' : ' ft') : '';
+    page.text([at[0] + k * wide, at[1] + 6], `${k * step}${last}`, { ...TYPE.small, align: 'middle' });
+  }
+}
