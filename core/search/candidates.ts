@@ -1,0 +1,70 @@
+// Which directions and first-course offsets are worth looking at. Between two offsets at which some corner meets a
+// course line every run's end moves in a straight line, so run lengths have their least at such offsets and
+// nowhere between.
+import type { PackedRegion } from '../geometry/strips';
+import { GRID_MM, SAME_DIRECTION_DEG } from '../geometry/tolerances';
+import type { Roof } from '../roof/types';
+
+/** Directions between those of the edges, for roofs whose edges point everywhere, degrees. */
+const GRID_DEG = 5;
+/** More edge directions than this are thinned to the ones with the most edge. */
+const MOST_EDGE_DIRECTIONS = 24;
+
+/** In [0, 180): each edge's direction and the one across it, those with the most edge first, then a coarse grid. */
+export function candidateDirections(roof: Roof): readonly number[] {
+  const weight = new Map<number, number>();
+  for (const edge of roof.edges) {
+    const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
+    for (const turn of [0, 90]) {
+      const direction = settle(angle + turn, weight);
+      weight.set(direction, (weight.get(direction) ?? 0) + edge.length);
+    }
+  }
+  const ranked = [...weight].sort((a, b) => b[1] - a[1] || a[0] - b[0]).map(([direction]) => direction);
+  const edges = ranked.slice(0, MOST_EDGE_DIRECTIONS);
+  const grid = Array.from({ length: 180 / GRID_DEG }, (_, i) => i * GRID_DEG);
+  return [...edges, ...grid.filter((g) => !edges.some((e) => apart(e, g) < 1))];
+}
+
+/** Degrees between two directions, which repeat every 180. */
+export function apart(a: number, b: number): number {
+  const difference = Math.abs(a - b) % 180;
+  return Math.min(difference, 180 - difference);
+}
+
+/** The direction in [0, 180), whole degrees exact, and the same number for edges that run the same way. */
+function settle(angle: number, known: ReadonlyMap<number, number>): number {
+  let direction = ((angle % 180) + 180) % 180;
+  const whole = Math.round(direction);
+  if (Math.abs(direction - whole) < SAME_DIRECTION_DEG) direction = whole % 180;
+  for (const other of known.keys()) if (apart(other, direction) < SAME_DIRECTION_DEG) return other;
+  return direction;
+}
+
+/** Offsets in (−cover, 0] at which a corner meets a course's low or high edge, those that meet the most corners
+ * first; at most `most`. */
+export function criticalOffsets(
+  region: PackedRegion,
+  cover: number,
+  sideLap: number,
+  most: number,
+): readonly number[] {
+  const counts = new Map<number, number>();
+  const note = (distance: number) => {
+    const offset = -(((-distance % cover) + cover) % cover);
+    const step = Math.round(offset / GRID_MM);
+    const key = step * GRID_MM <= -cover ? 0 : step;
+    counts.set(key, (counts.get(key) ?? 0) + 1);
+  };
+  const { sides, v } = region;
+  for (let s = 0; s < sides.length; s += 4)
+    for (const at of [sides[s + 1] as number, sides[s + 3] as number]) {
+      note(at - v[0]);
+      note(at - v[0] - sideLap);
+    }
+  counts.set(0, (counts.get(0) ?? 0) + 1);
+  return [...counts]
+    .sort((a, b) => b[1] - a[1] || b[0] - a[0])
+    .slice(0, most)
+    .map(([step]) => -Math.abs(step) / Math.round(1 / GRID_MM) || 0);
+}
