@@ -190,7 +190,7 @@ function sheetLabels(roof: Roof, layout: Layout): Shape[] {
   return layout.sheets.map((sheet) => {
     const places = LABEL_PLACES.map((share) => onSheet(sheet, share));
     const at = places.find((place) => insideRings(place, rings)) ?? onSheet(sheet, 0.5);
-    return { kind: 'text', at, text: sheet.id, angle, style: 'label', id: sheet.id };
+    return { kind: 'text', at, text: sheet.id, angle, room: sheet.length, style: 'label', id: sheet.id };
   });
 }
 
@@ -224,6 +224,7 @@ function edgeLength(edge: Edge, display: Display): Shape {
     ],
     text: formatLength(edge.length, display),
     angle: readable(toDegrees(Math.atan2(along[1], along[0]))),
+    room: edge.length,
     style: 'dimension',
     id: edge.id,
   };

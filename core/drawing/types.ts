@@ -58,6 +58,8 @@ export type Shape =
       readonly at: RoofPoint;
       readonly text: string;
       readonly angle: number;
+      /** mm along the text in which it should fit, where it names something of that length. */
+      readonly room?: number;
       readonly style: ShapeStyle;
       readonly id: string;
     };

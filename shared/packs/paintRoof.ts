@@ -11,6 +11,8 @@ export interface PaintOptions {
   readonly toPaper: (point: RoofPoint) => Spot;
   /** How dark one layer of film is. */
   readonly film: number;
+  /** Thin edges leave the welds along them to be seen. */
+  readonly edges: 'by kind' | 'thin';
 }
 
 /** Cut to the membrane: what lies under a courtyard is not printed over it. */
@@ -39,7 +41,13 @@ function paintShape(page: PackPage, shape: Shape, options: PaintOptions): void {
       paintArea(page, shape, options);
       return;
     case 'line':
-      if (shape.style === 'roof-edge') paintEdge(page, toPaper(shape.from), toPaper(shape.to), shape.detail);
+      if (shape.style === 'roof-edge')
+        paintEdge(
+          page,
+          toPaper(shape.from),
+          toPaper(shape.to),
+          options.edges === 'thin' ? 'thin' : shape.detail,
+        );
       else if (shape.style === 'fall') paintFall(page, toPaper(shape.from), toPaper(shape.to));
       else page.line(toPaper(shape.from), toPaper(shape.to), lineOf(shape.style));
       return;
@@ -87,6 +95,7 @@ const EDGES: Readonly<Record<string, Stroke>> = {
   expansion: { width: 1, dash: [8, 2, 1.5, 2] },
   'tie-in': { width: 1, dash: [8, 2, 1.5, 2] },
   phase: { width: 1, dash: [8, 2, 1.5, 2] },
+  thin: { width: 0.3, ink: 0.4 },
 };
 
 /** The membrane lies on the left of every edge; a gutter's trough and a wall's face are drawn on the right. */
@@ -175,14 +184,22 @@ function paintRow(page: PackPage, shape: Extract<Shape, { kind: 'row' }>, option
   }
 }
 
+const SMALLEST = 4.4;
+
 /** Names stand on a pale ground, so that they are read over the plan's own lines. */
 function paintText(page: PackPage, shape: Extract<Shape, { kind: 'text' }>, options: PaintOptions): void {
-  const size = shape.style === 'label' ? 6.6 : 6.2;
+  const weight = shape.style === 'label' ? 'bold' : 'regular';
+  const full = shape.style === 'label' ? 6.6 : 6.2;
+  const wide = page.widthOf(shape.text, { size: full, weight });
+  const room = shape.room === undefined ? Infinity : shape.room * options.scale - 2;
+  // A sheet's name is printed however small the sheet; a dimension that does not fit is left to the list.
+  if (wide > room && shape.style === 'dimension') return;
+  const size = wide > room ? Math.max(SMALLEST, (full * room) / wide) : full;
   const at = options.toPaper(shape.at);
   const turn = (shape.angle * Math.PI) / 180;
   const [cos, sin] = [Math.cos(turn), Math.sin(turn)];
   const place = (u: number, v: number): Spot => [at[0] + u * cos - v * sin, at[1] + u * sin + v * cos];
-  const style = { size, weight: shape.style === 'label' ? 'bold' : 'regular', align: 'middle' } as const;
+  const style = { size, weight, align: 'middle' } as const;
   const half = page.widthOf(shape.text, style) / 2 + 1.5;
   const tall = size * 0.62;
   page.area([[place(-half, -tall), place(half, -tall), place(half, tall), place(-half, tall)]], 1, 0.7);

@@ -122,11 +122,10 @@ const FIGURES: Readonly<Record<MapName, readonly string[]>> = {
     'weld.detail',
     'weld.machine',
     'weld.hand',
-    'fasteners.lap',
-    'fasteners.edge',
     'hours.machine',
     'hours.hand',
   ],
+  Fasteners: ['fasteners.lap', 'fasteners.edge', 'fasteners.count', 'hours.fastening'],
 };
 
 function writeFigures(column: Column, { job, estimate, roof, map }: RoofMap): void {
@@ -173,7 +172,7 @@ function writeLegend(column: Column, map: MapName): void {
       page.line([x, y + 1], [x + 26, y + 1], { width: 1 });
       page.line([x, y - 2.2], [x + 26, y - 2.2], { width: 0.5, dash: [4, 2] });
     });
-  } else {
+  } else if (map === 'Welds') {
     row('welded by machine; its number in the list', (x, y) =>
       page.line([x, y], [x + 26, y], { width: 1.2 }),
     );
@@ -182,9 +181,11 @@ function writeLegend(column: Column, map: MapName): void {
       page.circle([x + 13, y], 2.6, { stroke: { width: 0.8, dash: [1.2, 0.9] } }),
     );
     row('T-joint, three layers', (x, y) => page.circle([x + 13, y], 1.7, { fill: 0 }));
+  } else {
     row('fasteners and plates', (x, y) => {
       for (let k = 0; k < 6; k++) page.circle([x + 1 + k * 5, y], 0.7, { fill: 0.35 });
     });
+    row('edge of the upper sheet', (x, y) => page.line([x, y], [x + 26, y], { width: 0.35 }));
   }
   row('drain, pipe, post, anchor', (x, y) => {
     page.circle([x + 3, y], 3, { stroke: { width: 0.6 } });

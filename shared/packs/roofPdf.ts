@@ -22,11 +22,23 @@ export interface RoofPackInput {
   readonly files: ReadonlyMap<string, Uint8Array>;
 }
 
-export type MapName = 'Sheets' | 'Welds';
+const MAP_NAMES = ['Sheets', 'Welds', 'Fasteners'] as const;
+export type MapName = (typeof MAP_NAMES)[number];
 
-const MAPS: Readonly<Record<MapName, { readonly layers: readonly LayerName[]; readonly film: number }>> = {
-  Sheets: { layers: ['film', 'laps', 'roof', 'fittings', 'labels', 'dimensions'], film: 0.13 },
-  Welds: { layers: ['film', 'fasteners', 'welds', 'roof', 'fittings'], film: 0.06 },
+interface MapLook {
+  readonly layers: readonly LayerName[];
+  readonly film: number;
+  readonly edges: 'by kind' | 'thin';
+}
+
+const MAPS: Readonly<Record<MapName, MapLook>> = {
+  Sheets: {
+    layers: ['film', 'laps', 'roof', 'fittings', 'labels', 'dimensions'],
+    film: 0.13,
+    edges: 'by kind',
+  },
+  Welds: { layers: ['film', 'welds', 'roof', 'fittings'], film: 0.05, edges: 'thin' },
+  Fasteners: { layers: ['film', 'laps', 'fasteners', 'roof', 'fittings'], film: 0.05, edges: 'by kind' },
 };
 
 export async function roofPdf({ job, estimate, files }: RoofPackInput): Promise<Uint8Array> {
@@ -36,12 +48,18 @@ export async function roofPdf({ job, estimate, files }: RoofPackInput): Promise<
   for (const roof of estimate.roofs) {
     const underlay = await underlayOf(pack, job, roof, files);
     const drawing = drawRoof(roof, estimate.weldPlan, job.display);
-    for (const map of roof.layout ? (['Sheets', 'Welds'] as const) : (['Sheets'] as const))
-      drawMap(pack, { job, estimate, roof, drawing, underlay, map });
+    const maps = MAP_NAMES.filter((map) => map === 'Sheets' || (roof.layout && layerOf(drawing, map)));
+    for (const map of maps) drawMap(pack, { job, estimate, roof, drawing, underlay, map });
   }
   if (estimate.weldPlan.runs.length > 0 || pack.pages.length === 0) writeWeldList(pack, job, estimate);
   writeFeet(pack, job);
   return pack.finish();
+}
+
+/** Whether a map would show anything of its own. */
+function layerOf(drawing: RoofDrawing, map: MapName): boolean {
+  const own = map === 'Welds' ? 'welds' : 'fasteners';
+  return drawing.layers.some((layer) => layer.name === own && layer.shapes.length > 0);
 }
 
 type Underlay = PlanUnderlay | { readonly why: string } | null;
@@ -91,8 +109,7 @@ function drawMap(pack: Pack, roofMap: RoofMap): void {
     if (underlay && 'ref' in underlay) drawUnderlay(page, underlay, roof.mmPerPoint, fit);
     page.area([corners], 1, VEIL);
     paintRoof(page, drawing, {
-      layers: MAPS[map].layers,
-      film: MAPS[map].film,
+      ...MAPS[map],
       scale: fit.scale,
       toPaper: fit.toPaper,
     });
