@@ -30,7 +30,7 @@ const PANELS = {
 
 export function App({ session }: { readonly session: StartedSession }) {
   const { panels, host, camera, theme, pages, editor, files } = session;
-  const { stage } = useStore(panels.view);
+  const { stage, page } = useStore(panels.view);
   const { revision } = useStore(editor.state);
   const results = useStore(panels.results);
   const typing = useRef<HTMLInputElement>(null);
@@ -67,6 +67,7 @@ export function App({ session }: { readonly session: StartedSession }) {
             }}
             onFit={session.fit}
           />
+          {page === null && <p className="drop-here">Drop the roof plan here, as a PDF.</p>}
           <StatusBar session={session} typing={typing} />
         </main>
         <aside aria-label={stage} data-lagging={results.revision !== revision}>

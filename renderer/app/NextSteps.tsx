@@ -1,7 +1,18 @@
 // What a newcomer does next, one line a step; it goes away once there is a price.
-import { formatScale } from '../../core/units/scales';
+import type { Command } from '../../core/job/commands/types';
+import type { ScaleCandidate } from '../../core/plan/scale';
+import { formatScale, mmPerPoint } from '../../core/units/scales';
 import { useLive, useSession } from '../stages/session';
 import { useStore } from '../ui/useStore';
+
+const scaleCommand = (page: string, says: ScaleCandidate): Command => ({
+  kind: 'setScale',
+  page,
+  scale: {
+    mmPerPoint: mmPerPoint(says.ratio),
+    from: { by: 'ratio', ratio: says.ratio, text: says.evidence[0]?.text.trim() ?? '' },
+  },
+});
 
 export function NextSteps() {
   const { job, view, actions } = useLive();
@@ -22,10 +33,11 @@ export function NextSteps() {
         ? `Set the scale: the sheet says ${formatScale(says.ratio, job.display)}.`
         : 'Set the scale: a ratio, or two points and a length you know.',
       act: {
-        name: 'Set the scale',
+        name: says ? `Take ${formatScale(says.ratio, job.display)}` : 'Set the scale',
         run: () => {
           actions.setStage('plan');
-          if (!says) actions.chooseTool('setScale');
+          if (says && page) actions.run(scaleCommand(page.id, says));
+          else actions.chooseTool('setScale');
         },
       },
     },

@@ -40,7 +40,7 @@ export function createActions({ editor, view, host, files, camera, showPage, say
       focusPlan();
     },
     setOptions: (options) => view.update((v) => ({ ...v, options: { ...v.options, ...options } })),
-    setStage: (stage) => view.update((v) => ({ ...v, stage, lit: [], why: null })),
+    setStage: (stage) => view.update((v) => ({ ...v, stage, lit: [], why: null, notice: null })),
     showPage,
     importPlan: () => void files.importPlan(),
     addBlankPage() {

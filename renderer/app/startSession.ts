@@ -7,7 +7,9 @@ import type { Editor, OpenJob } from '../document/editor';
 import { replayJournal } from '../document/journal';
 import { followJob } from '../document/results';
 import { createStore } from '../document/store';
+import type { Store } from '../document/store';
 import { FIRST_VIEW } from '../document/view';
+import type { ViewState } from '../document/view';
 import { createDocuments } from '../pdf/documents';
 import { createActions } from './actions';
 import type { AppSession, Question } from './appSession';
@@ -30,7 +32,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
   const settings = createStore(readSettings(await bridge.readSettings().catch(() => null)));
   settings.subscribe((now) => void bridge.writeSettings(now).catch(() => undefined));
   const view = createStore(FIRST_VIEW);
-  const say = (text: string, wrong: boolean): void => view.update((v) => ({ ...v, notice: { text, wrong } }));
+  const say = createSay(view);
 
   const autosave = createAutosave(bridge, (why) => say(why, true));
   const { editor, base, changes, waiting } = await openFirst(bridge, autosave, say);
@@ -132,6 +134,18 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       reading: pages.reading,
       actions: createActions({ editor, view, host, files, camera, showPage, say }),
     },
+  };
+}
+
+const NOTICE_MS = 12_000;
+
+/** A sentence stands until the next one, or until it has been there long enough to be read twice. */
+function createSay(view: Store<ViewState>): (text: string, wrong: boolean) => void {
+  let timer = 0;
+  return (text, wrong) => {
+    window.clearTimeout(timer);
+    view.update((v) => ({ ...v, notice: { text, wrong } }));
+    timer = window.setTimeout(() => view.update((v) => ({ ...v, notice: null })), NOTICE_MS);
   };
 }
 

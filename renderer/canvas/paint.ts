@@ -148,7 +148,8 @@ function paintFasteners(
 function paintWords(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDrawing): void {
   const to = onScreen(scene, drawing);
   const names = scene.stage !== 'plan' && scene.stage !== 'roof';
-  const lengths = scene.stage === 'roof';
+  // While a tool writes lengths of its own, the estimate's would stand beside them a moment late.
+  const lengths = scene.stage === 'roof' && !scene.marks.some((mark) => mark.kind === 'text');
   ctx.font = LABEL_FONT;
   ctx.textAlign = 'center';
   ctx.textBaseline = 'middle';

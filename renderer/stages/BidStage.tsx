@@ -117,6 +117,7 @@ function RatePanels() {
             per={rates.profit.as === 'margin' ? 'of the price' : 'on the cost'}
           />
           <LedgerRow
+            wide
             name="Profit as"
             figure={
               <Switch

@@ -161,6 +161,7 @@ function SystemPanel() {
     <Section title="Membrane system">
       <Ledger label="Membrane system">
         <LedgerRow
+          wide
           name="Roll"
           figure={
             <Choice
@@ -188,6 +189,7 @@ function SystemPanel() {
           reason={mark('material')}
         />
         <LedgerRow
+          wide
           name="Held"
           figure={
             <Choice

@@ -19,12 +19,14 @@ interface LedgerRowProps {
   readonly total?: boolean;
   /** Rests on a shipped value that nobody has confirmed. */
   readonly assumed?: boolean;
+  /** The figure takes the room of the reason, which goes beneath it. */
+  readonly wide?: boolean;
 }
 
-export function LedgerRow({ name, figure, reason, onWhy, why, total, assumed }: LedgerRowProps) {
+export function LedgerRow({ name, figure, reason, onWhy, why, total, assumed, wide }: LedgerRowProps) {
   return (
     <>
-      <div className={total ? 'ledger-row total' : 'ledger-row'} role="row">
+      <div className={`ledger-row${total ? ' total' : ''}${wide ? ' wide' : ''}`} role="row">
         <span className="ledger-name" role="rowheader">
           {name}
         </span>

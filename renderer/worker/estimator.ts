@@ -2,7 +2,7 @@
 import { drawRoof } from '../../core/drawing/drawRoof';
 import { makeEstimator } from '../../core/job/reuse';
 import type { EstimatorReply, EstimatorRequest } from '../../shared/worker/messages';
-import { makePack } from './packs';
+import { writePack } from '../../shared/packs/writePack';
 
 const estimate = makeEstimator();
 
@@ -26,7 +26,8 @@ function answerEstimate({ job, revision }: Extract<EstimatorRequest, { kind: 'es
 
 async function answerPack(request: Extract<EstimatorRequest, { kind: 'pack' }>): Promise<EstimatorReply> {
   try {
-    const bytes = await makePack(request.pack, request.job, estimate(request.job), request.drawings);
+    const { job, drawings: files } = request;
+    const bytes = await writePack(request.pack, { job, estimate: estimate(job), files });
     return { kind: 'packed', request: request.request, name: request.pack, bytes };
   } catch (error) {
     return { kind: 'packFailed', request: request.request, message: wordsOf(error) };
