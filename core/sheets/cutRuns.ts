@@ -30,7 +30,7 @@ export interface CutMoney {
 }
 
 /** Work one attempt may do, counted in search steps. */
-const SPLICE_WORK = 60_000;
+const SPLICE_WORK = 1_000_000;
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;

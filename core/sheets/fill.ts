@@ -6,7 +6,8 @@ export interface Work {
 }
 
 /** Indices into `lengths` (descending) whose sum is the largest not above `room`, among those with `usable` true;
- * stops early at `enough`. Depth-first, longest first, with the sum of what is left as the bound. */
+ * stops early at `enough`. Depth-first over all but the last two, longest first; the last two by running inwards from
+ * both ends of the list, so that four pieces cost no more than a square of their number. */
 export function fillBest(
   lengths: readonly number[],
   usable: readonly boolean[],
@@ -16,32 +17,54 @@ export function fillBest(
 ): { readonly picked: readonly number[]; readonly sum: number } {
   const open: number[] = [];
   for (let i = 0; i < lengths.length; i++) if (usable[i] && (lengths[i] as number) <= room) open.push(i);
-  const rest = new Float64Array(open.length + 1);
-  for (let k = open.length - 1; k >= 0; k--)
-    rest[k] = (rest[k + 1] as number) + (lengths[open[k] as number] as number);
+  const size = Float64Array.from(open, (i) => lengths[i] as number);
+  const rest = new Float64Array(size.length + 1);
+  for (let k = size.length - 1; k >= 0; k--) rest[k] = (rest[k + 1] as number) + (size[k] as number);
   let best: number[] = [];
   let bestSum = 0;
   const picked: number[] = [];
-  const search = (k: number, sum: number): boolean => {
-    if (sum > bestSum) {
-      bestSum = sum;
-      best = [...picked];
-      if (sum >= enough) return true;
+  const take = (sum: number, ...last: number[]) => {
+    if (sum <= bestSum) return false;
+    bestSum = sum;
+    best = [...picked, ...last];
+    return sum >= enough;
+  };
+  /** The best one or two from k on for what is left. */
+  const finish = (k: number, sum: number): boolean => {
+    let high = size.length - 1;
+    for (let low = k; low < size.length; low++) {
+      if (work.left-- <= 0) return true;
+      const one = sum + (size[low] as number);
+      if (one > room) continue;
+      if (take(one, low)) return true;
+      // The second is the longest after `low` that still fits; as the first shrinks it only grows.
+      while (high > low && one + (size[high] as number) <= room) high--;
+      const second = Math.max(high + 1, low + 1);
+      if (
+        second < size.length &&
+        one + (size[second] as number) <= room &&
+        take(one + (size[second] as number), low, second)
+      )
+        return true;
     }
-    for (let next = k; next < open.length; next++) {
+    return false;
+  };
+  const search = (k: number, sum: number): boolean => {
+    if (finish(k, sum)) return true;
+    for (let next = k; next < size.length; next++) {
       if (work.left-- <= 0) return true;
       if (sum + (rest[next] as number) <= bestSum) return false;
-      const length = lengths[open[next] as number] as number;
+      const length = size[next] as number;
       if (sum + length > room) continue;
-      if (next > k && length === lengths[open[next - 1] as number]) continue;
-      picked.push(open[next] as number);
+      if (next > k && length === size[next - 1]) continue;
+      picked.push(next);
       if (search(next + 1, sum + length)) return true;
       picked.pop();
     }
     return false;
   };
   search(0, 0);
-  return { picked: best, sum: bestSum };
+  return { picked: best.map((k) => open[k] as number), sum: bestSum };
 }
 
 /** Best fit, longest first: each length goes into the fullest bin that still takes it. Returns the bin of each. */

@@ -61,7 +61,11 @@ export function plainParts(length: number, { roll, lap, least }: SpliceRules): n
 /** What must be left over for k more pieces of at least `least`. */
 const tailLeast = (k: number, lap: number, least: number) => k * least - (k - 1) * lap;
 
-/** Splices all runs out of `rolls` rolls, or null where this way finds none. */
+/** Splices all runs out of `rolls` rolls, or null where this way finds none.
+ *
+ * A group that ends k rolls with less waste than a lap is better than going on in a chain, where a joint would cost
+ * that lap and its weld; with spare length to give away it may waste its share of that. So groups are sought for
+ * the longest run first, tightly and then more loosely, and the rest goes into one chain. */
 export function spliceInto(
   lengths: readonly number[],
   rolls: number,
@@ -73,31 +77,41 @@ export function spliceInto(
     .sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
   const sorted = order.map((i) => lengths[i] as number);
   const usable = sorted.map(() => true);
-  const total = sorted.reduce((sum, length) => sum + length, 0);
-  let spare = rolls * rules.roll - total;
+  let spare =
+    rolls * rules.roll -
+    sorted.reduce(
+      (sum, length) => sum + length + (leastPieces(length, rules.roll, rules.lap) - 1) * rules.lap,
+      0,
+    );
   if (spare < 0) return null;
 
   const pieces: Piece[] = [];
   let used = 0;
   let joints = 0;
-  // Waste a group may leave: its share of what is spare, once the laps of a chain through the rest are kept back.
-  const allowance = (k: number) => {
-    const left = rolls - used;
-    return Math.max(0, ((spare - Math.max(0, left - 1) * rules.lap) * k) / left);
+  const put = (splice: Splice, members: readonly number[]) => {
+    for (const piece of splice.pieces)
+      pieces.push({
+        run: order[members[piece.run] as number] as number,
+        roll: used + piece.roll,
+        length: piece.length,
+      });
+    for (const i of members) usable[i] = false;
+    used += splice.rolls;
+    joints += splice.joints;
   };
-  for (let k = 1; k <= 3; k++) {
+  for (const share of TIGHT_TO_LOOSE)
     for (let first = 0; first < sorted.length; first++) {
-      if (!usable[first] || used + k > rolls) continue;
-      const group = fillGroup(sorted, usable, first, k, allowance(k), rules, work);
-      if (!group) continue;
-      for (const piece of group.pieces)
-        pieces.push({ run: order[piece.run] as number, roll: used + piece.roll, length: piece.length });
-      for (const i of group.members) usable[i] = false;
-      spare -= k * rules.roll - group.members.reduce((sum, i) => sum + (sorted[i] as number), 0);
-      used += k;
-      joints += group.joints;
+      if (!usable[first]) continue;
+      const least = Math.max(1, leastPieces(sorted[first] as number, rules.roll, rules.lap));
+      for (let k = least; k <= least + MORE_ROLLS && used + k <= rolls; k++) {
+        const waste = Math.min(spare, Math.max(0, ((spare * k) / (rolls - used)) * share));
+        const group = fillGroup(sorted, usable, first, k, waste, rules, work);
+        if (!group) continue;
+        spare -= group.waste;
+        put(group, group.members);
+        break;
+      }
     }
-  }
   const rest = sorted.map((_, i) => i).filter((i) => usable[i]);
   if (rest.length > 0) {
     const chained = chain(
@@ -105,20 +119,22 @@ export function spliceInto(
       rules,
     );
     if (used + chained.rolls > rolls) return null;
-    for (const piece of chained.pieces)
-      pieces.push({
-        run: order[rest[piece.run] as number] as number,
-        roll: used + piece.roll,
-        length: piece.length,
-      });
-    used += chained.rolls;
-    joints += chained.joints;
+    put(chained, rest);
   }
   return { pieces, rolls: used, joints };
 }
 
+/** Shares of the spare length that a group may waste, pass by pass. */
+const TIGHT_TO_LOOSE = [0.25, 1] as const;
+/** Rolls beyond the fewest that a group may take to come out even. */
+const MORE_ROLLS = 3;
+/** Search steps one group may take. */
+const GROUP_WORK = 3000;
+
 interface Group extends Splice {
   readonly members: readonly number[];
+  /** What the group leaves of its rolls beside its runs and the laps that these need anyway. */
+  readonly waste: number;
 }
 
 /** A group holding `first` that fills k rolls within the allowed waste, or null. */
@@ -131,27 +147,26 @@ function fillGroup(
   rules: SpliceRules,
   work: Work,
 ): Group | null {
-  const room = k * rules.roll - (k - 1) * rules.lap - (sorted[first] as number);
-  if (room < 0) return null;
+  const { roll, lap } = rules;
+  const room = k * roll - (k - 1) * lap - (sorted[first] as number);
+  if (room < 0 || work.left <= 0) return null;
   const others = usable.map((u, i) => u && i > first);
-  const { picked, sum } = fillBest(sorted, others, room, room - waste, { left: Math.min(work.left, 4000) });
-  work.left -= 1000;
-  if (room - sum > waste) return null;
+  const own = { left: Math.min(work.left, GROUP_WORK) };
+  const granted = own.left;
+  const { picked, sum } = fillBest(sorted, others, room, room - waste, own);
+  work.left -= granted - Math.max(0, own.left);
   const members = [first, ...picked];
-  if (k === 1) {
-    const pieces = members.map((run) => ({ run, roll: 0, length: sorted[run] as number }));
-    return { members, pieces, rolls: 1, joints: 0 };
-  }
+  const needed = members.reduce(
+    (total, i) => total + (leastPieces(sorted[i] as number, roll, lap) - 1) * lap,
+    0,
+  );
+  const left = k * roll - (sorted[first] as number) - sum - needed;
+  if (left > waste) return null;
   const chained = chain(
     members.map((i) => sorted[i] as number),
     rules,
   );
-  if (chained.rolls > k || chained.joints > k - 1) return null;
-  return {
-    ...chained,
-    members,
-    pieces: chained.pieces.map((piece) => ({ ...piece, run: members[piece.run] as number })),
-  };
+  return chained.rolls > k || chained.joints > k - 1 ? null : { ...chained, members, waste: left };
 }
 
 /** One chain through rolls: each roll is filled up and the run at its end goes on at the start of the next. The
