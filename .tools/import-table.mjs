@@ -156,7 +156,7 @@ export const importTable = {
     packages: ['vitest', 'node:*', 'pdfjs-dist'],
   },
   'tests/editor': {
-    uses: ['renderer/document', 'renderer/tools', 'renderer/ui', 'core/*', 'tests/support'],
+    uses: ['renderer/document', 'renderer/tools', 'renderer/ui', 'shared/worker', 'core/*', 'tests/support'],
     packages: ['vitest', 'fast-check'],
   },
   'tests/desktop': { packages: ['vitest', 'playwright', 'node:*'] },

@@ -39,8 +39,16 @@ function click(state: SelectPointing, view: ToolView): Step {
 
 function startDrag(state: SelectPointing, to: PagePoint, keys: Keys, view: ToolView): Step {
   const { over, from } = state;
-  const movable = over && dragCommands(over, from, to, keys, view) ? over : null;
-  const dragging = { at: 'select.dragging', from, over: movable, snap: null } as const;
-  if (!movable) return stay(dragging, { do: 'panBy', by: [to[0] - from[0], to[1] - from[1]] });
-  return stay(dragging, { do: 'pick', selection: [movable] }, { do: 'begin', label: `Move ${movable.kind}` });
+  const drag = over && dragCommands(over, from, to, keys, view);
+  if (!over || !drag)
+    return stay(
+      { at: 'select.dragging', from, over: null, snap: null },
+      { do: 'panBy', by: [to[0] - from[0], to[1] - from[1]] },
+    );
+  return stay(
+    { at: 'select.dragging', from, over, snap: drag.snap },
+    { do: 'pick', selection: [over] },
+    { do: 'begin', label: `Move ${over.kind}` },
+    { do: 'preview', commands: drag.commands },
+  );
 }
