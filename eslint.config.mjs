@@ -15,7 +15,7 @@ const coreGlobals = [
 ].map(([name, message]) => ({ name, message }));
 
 export default tseslint.config(
-  { ignores: ['dist/**', 'node_modules/**', '**/*.cjs'] },
+  { ignores: ['dist/**', 'dist-building-*/**', 'node_modules/**', '**/*.cjs'] },
   ...tseslint.configs.recommended,
   {
     files: ['**/*.ts', '**/*.tsx'],

@@ -1,8 +1,8 @@
 // Builds everything the two README commands need into dist/: the window, its worker, main and preload, the
 // loopback host, and the command line. `npm ci` runs it through `prepare`.
 import { build } from 'esbuild';
-import { cp, mkdir, rm, writeFile, readFile } from 'node:fs/promises';
-import { existsSync } from 'node:fs';
+import { cp, mkdir, rename, rm, writeFile, readFile } from 'node:fs/promises';
+import { existsSync, rmSync } from 'node:fs';
 
 // The schema library carries its messages in fifty languages; the program speaks one.
 const oneLanguage = {
@@ -17,8 +17,10 @@ const watchful = { logLevel: 'warning', sourcemap: true, bundle: true, plugins: 
 const version = JSON.parse(await readFile('package.json', 'utf8')).version;
 const define = { __VERSION__: JSON.stringify(version) };
 
-await rm('dist', { recursive: true, force: true });
-await mkdir('dist/renderer', { recursive: true });
+// Built beside and swapped in whole, so that what is running, or a build that fails, never sees half a program.
+const out = `dist-building-${process.pid}`;
+await mkdir(`${out}/renderer`, { recursive: true });
+process.once('exit', () => rmSync(out, { recursive: true, force: true }));
 
 const node = { ...watchful, platform: 'node', target: 'node20', define };
 const web = {
@@ -41,7 +43,7 @@ await Promise.all([
   build({
     ...node,
     entryPoints: { main: 'electron/main/main.ts', preload: 'electron/preload/preload.ts' },
-    outdir: 'dist/electron',
+    outdir: `${out}/electron`,
     format: 'cjs',
     outExtension: { '.js': '.cjs' },
     // Electron 25, the oldest runtime it starts on, carries Node 18.
@@ -51,7 +53,7 @@ await Promise.all([
   build({
     ...node,
     entryPoints: { start: 'electron/start/start.ts' },
-    outdir: 'dist/electron',
+    outdir: `${out}/electron`,
     format: 'esm',
     outExtension: { '.js': '.mjs' },
     banner: requireBanner,
@@ -60,7 +62,7 @@ await Promise.all([
   build({
     ...node,
     entryPoints: { lapstrake: 'electron/cli/lapstrake.ts', pdfChild: 'electron/cli/pdfChild.ts' },
-    outdir: 'dist/cli',
+    outdir: `${out}/cli`,
     format: 'esm',
     splitting: true,
     // Less to read is a faster start; --debug turns the source maps on.
@@ -69,14 +71,19 @@ await Promise.all([
     banner: { js: '#!/usr/bin/env node\n' + requireBanner.js },
     external: ['pdfjs-dist', '@napi-rs/canvas'],
   }),
-  build({ ...web, entryPoints: { app: 'renderer/app/main.tsx' }, outdir: 'dist/renderer' }),
-  build({ ...web, entryPoints: { estimator: 'renderer/worker/estimator.ts' }, outdir: 'dist/renderer' }),
+  build({ ...web, entryPoints: { app: 'renderer/app/main.tsx' }, outdir: `${out}/renderer` }),
+  build({ ...web, entryPoints: { estimator: 'renderer/worker/estimator.ts' }, outdir: `${out}/renderer` }),
 ]);
 
-await cp('renderer/app/index.html', 'dist/renderer/index.html');
-await cp('node_modules/pdfjs-dist/legacy/build/pdf.worker.mjs', 'dist/renderer/pdf.worker.mjs');
+await cp('renderer/app/index.html', `${out}/renderer/index.html`);
+await cp('node_modules/pdfjs-dist/legacy/build/pdf.worker.mjs', `${out}/renderer/pdf.worker.mjs`);
 for (const folder of ['cmaps', 'standard_fonts', 'wasm', 'iccs']) {
   if (existsSync(`node_modules/pdfjs-dist/${folder}`))
-    await cp(`node_modules/pdfjs-dist/${folder}`, `dist/renderer/pdf/${folder}`, { recursive: true });
+    await cp(`node_modules/pdfjs-dist/${folder}`, `${out}/renderer/pdf/${folder}`, { recursive: true });
 }
-await writeFile('dist/version.txt', version + '\n');
+await writeFile(`${out}/version.txt`, version + '\n');
+
+const old = `${out}-old`;
+if (existsSync('dist')) await rename('dist', old);
+await rename(out, 'dist');
+await rm(old, { recursive: true, force: true });

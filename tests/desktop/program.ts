@@ -172,6 +172,7 @@ function environment(dataFolder: string): Record<string, string> {
 }
 
 function complaintsOf(page: Page): string[] {
+  page.setDefaultTimeout(15_000);
   const complaints: string[] = [];
   page.on('pageerror', (error) => complaints.push(String(error)));
   page.on('console', (message) => {
