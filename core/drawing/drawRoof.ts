@@ -203,12 +203,13 @@ function onSheet(sheet: Sheet, share: number): RoofPoint {
   return [start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share];
 }
 
-const SHORTEST_DIMENSIONED = 300;
+/** The sides of a small opening would be written over each other. */
+const SHORTEST_DIMENSIONED = { outline: 300, opening: 3000 };
 const OUT_OF_THE_WAY = 500;
 
 function edgeLengths(roof: Roof, display: Display): Shape[] {
   return roof.edges
-    .filter((edge) => edge.length >= SHORTEST_DIMENSIONED)
+    .filter((edge) => edge.length >= SHORTEST_DIMENSIONED[edge.ring === 0 ? 'outline' : 'opening'])
     .map((edge) => edgeLength(edge, display));
 }
 

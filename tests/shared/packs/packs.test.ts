@@ -1,0 +1,183 @@
+import { createHash } from 'node:crypto';
+import { readFileSync } from 'node:fs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { unpackJob } from '../../../core/job/container';
+import { estimate } from '../../../core/job/estimate';
+import type { Estimate } from '../../../core/job/result';
+import type { Job } from '../../../core/job/schema';
+import { readLinework } from '../../../core/plan/linework';
+import type { Linework } from '../../../core/plan/types';
+import { formatMoney } from '../../../core/units/figures';
+import { cutListCsv, orderCsv, weldsCsv } from '../../../shared/packs/csv';
+import { printable } from '../../../shared/packs/printable';
+import { PACK_NAMES, writePack } from '../../../shared/packs/writePack';
+import { openPdf, readPage } from '../../../shared/readers/pdf';
+
+const demo = (name: string) =>
+  new Uint8Array(readFileSync(new URL(`../../../demo-data/${name}`, import.meta.url)));
+
+let job: Job;
+let files: ReadonlyMap<string, Uint8Array>;
+let result: Estimate;
+
+beforeAll(() => {
+  const unpacked = unpackJob(demo('school.lapjob'));
+  if ('refusal' in unpacked) throw new Error(unpacked.refusal);
+  job = unpacked.job;
+  files = unpacked.drawings;
+  result = estimate(job);
+});
+
+async function pagesOf(bytes: Uint8Array): Promise<Linework[]> {
+  const opened = await openPdf(bytes);
+  if (!opened.ok) throw new Error(opened.failure.what);
+  const pages: Linework[] = [];
+  for (let k = 1; k <= opened.value.pageCount; k++) {
+    const page = await readPage(opened.value, k);
+    if (!page.ok) throw new Error(page.failure.what);
+    pages.push(readLinework(page.value));
+  }
+  await opened.value.close();
+  return pages;
+}
+
+const wordsOf = (pages: readonly Linework[]) => pages.flatMap((page) => page.notes.map((note) => note.text));
+const plain = (text: string) => text.replaceAll('\u202f', ' ');
+
+describe('packs', () => {
+  it.each(PACK_NAMES)('%s: the same job gives the same bytes', async (name) => {
+    const once = await writePack(name, { job, estimate: result, files });
+    const again = await writePack(name, { job, estimate: estimate(job), files });
+    expect(again.length).toBe(once.length);
+    expect(Buffer.compare(Buffer.from(again), Buffer.from(once))).toBe(0);
+  });
+
+  it('the bid prints every line of the bid and its total, and names what was assumed', async () => {
+    const words = wordsOf(await pagesOf(await writePack('bid.pdf', { job, estimate: result, files })));
+    expect(words).toContain(`${result.bid.currency} ${plain(formatMoney(result.bid.total))}`);
+    for (const line of result.bid.lines) {
+      expect(words).toContain(line.assumed ? `${line.label} *` : line.label);
+      expect(words).toContain(plain(formatMoney(line.amount)));
+    }
+    expect(words).toContain('* Assumed, and not confirmed by a person');
+  });
+
+  it('the order draws every roll and every piece', async () => {
+    const words = wordsOf(await pagesOf(await writePack('order.pdf', { job, estimate: result, files })));
+    for (const roof of result.roofs)
+      for (const roll of roof.layout?.cutList.rolls ?? []) {
+        expect(words).toContain(roll.id);
+        for (const piece of roll.pieces) expect(words).toContain(piece.sheet);
+      }
+  });
+
+  // The south side of the main roof is 60 m: at 1:250 it is 240 mm on paper, 680.315 pt.
+  it('the layout is true to its stated scale, and the plan lies under it in place', async () => {
+    const [sheets] = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    if (!sheets) throw new Error('no page');
+    expect(sheets.notes.map((note) => note.text)).toContain('1 : 250, printed at full size');
+    const side = lines(sheets).filter(
+      (line) => line.flat && Math.abs(line.length - (60_000 / 250) * (72 / 25.4)) < 0.01,
+    );
+    // The layout's own edge and the plan's edge under it, on one line; its dimension and others lie apart.
+    const rows = new Set(side.map((line) => Math.round(line.y * 50)));
+    expect(side.length).toBeGreaterThan(rows.size);
+  });
+
+  it('a plan that is stored turned and cropped lies under the layout just as the upright one', async () => {
+    const turned = demo('school-roof-A-turned.pdf');
+    const sha256 = createHash('sha256').update(turned).digest('hex');
+    const [id, drawing] = Object.entries(job.drawings)[0] ?? [];
+    if (!id || !drawing) throw new Error('the demo has a drawing');
+    const other: Job = { ...job, drawings: { [id]: { ...drawing, sha256 } } };
+    const [upright] = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    const [same] = await pagesOf(
+      await writePack('roof.pdf', { job: other, estimate: result, files: new Map([[sha256, turned]]) }),
+    );
+    if (!upright || !same) throw new Error('no page');
+    expect(same.segments.length).toBe(upright.segments.length);
+    let worst = 0;
+    same.segments.forEach((value, k) => {
+      worst = Math.max(worst, Math.abs(value - (upright.segments[k] ?? NaN)));
+    });
+    expect(worst).toBeLessThan(0.01);
+    expect(same.layers).toEqual(upright.layers);
+    expect(same.layers).toContain('Dimensions');
+  });
+
+  it('a plan that cannot be put under the layout is said on the sheet, and the layout is there', async () => {
+    const words = wordsOf(
+      await pagesOf(await writePack('roof.pdf', { job, estimate: result, files: new Map() })),
+    );
+    expect(words.join(' ')).toContain('The plan could not be put under the layout: its file is not at hand.');
+    expect(words).toContain('A-C01.1');
+  });
+
+  it('names in any script are printed as far as the type goes, and the rest is said', async () => {
+    const named: Job = { ...job, about: { ...job.about, name: 'Łódź 屋根 ≥ 2', client: '' } };
+    const words = wordsOf(
+      await pagesOf(await writePack('order.pdf', { job: named, estimate: result, files })),
+    );
+    expect(words).toContain('Lódz ¤¤ >= 2');
+    expect(words.join(' ')).toMatch(/could not be printed/);
+  });
+});
+
+describe('lists for a spreadsheet', () => {
+  it('text that begins like a formula stays text', () => {
+    const line = result.order.lines[0];
+    if (!line) throw new Error('the demo orders something');
+    const csv = orderCsv({
+      order: {
+        ...result.order,
+        lines: [{ ...line, description: '=1+1', product: '@cmd', formula: '-2\n+3', packName: '\t=x' }],
+      },
+    });
+    const [, row] = csv.split('\r\n');
+    expect(row).toContain("'@cmd");
+    expect(row).toContain("'=1+1");
+    expect(row).not.toMatch(/(^|,)"?[=+@]/);
+  });
+
+  it('the cut list balances: pieces and offcut are the roll', () => {
+    const rows = cutListCsv(result)
+      .trim()
+      .split('\r\n')
+      .slice(1)
+      .map((row) => row.split(','));
+    expect(rows.length).toBe(result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length);
+    const rolls = new Map<string, number>();
+    for (const row of rows)
+      rolls.set(row[1] ?? '', (rolls.get(row[1] ?? '') ?? 0) + Number(row[7]) + Number(row[8]));
+    expect([...rolls.values()].every((length) => Math.abs(length - 30_000) < 0.05)).toBe(true);
+  });
+
+  it('the welds are in order and add up', () => {
+    const rows = weldsCsv(result).trim().split('\r\n').slice(1);
+    expect(rows).toHaveLength(result.weldPlan.runs.length);
+    expect(rows.map((row) => Number(row.split(',')[0]))).toEqual(
+      result.weldPlan.runs.map((run) => run.order),
+    );
+  });
+});
+
+describe('printable', () => {
+  it.each([
+    ['3\u202f168 m²', '3\u00a0168 m²'],
+    ['≥ 1.5 – 2 €', '>= 1.5 – 2 €'],
+    ['Škoda č. 5', 'Škoda c. 5'],
+    ['a\u2212b', 'a–b'],
+  ])('%s', (text, expected) => expect(printable(text)).toEqual({ text: expected, lost: [] }));
+  it('keeps count of what is lost', () => {
+    expect(printable('屋')).toEqual({ text: '¤', lost: ['屋'] });
+  });
+});
+
+function lines({ segments }: Linework): { flat: boolean; length: number; y: number }[] {
+  const found = [];
+  for (let k = 0; k + 3 < segments.length; k += 4) {
+    const [x1 = 0, y1 = 0, x2 = 0, y2 = 0] = segments.subarray(k, k + 4);
+    found.push({ flat: Math.abs(y2 - y1) < 0.01, length: Math.hypot(x2 - x1, y2 - y1), y: y1 });
+  }
+  return found;
+}
