@@ -19,7 +19,14 @@ export async function bidPdf({ job, estimate }: BidPackInput): Promise<Uint8Arra
   const pack = await Pack.start({ title: `Bid: ${about.name}`, subject: about.reference, date: about.date });
   const list = new ListWriter(pack, job, 'Bid');
   writeTotal(list, estimate);
-  for (const { group, amount } of estimate.bid.subtotals) writeGroup(list, estimate, group, amount);
+  const { subtotals } = estimate.bid;
+  for (const { group, amount } of subtotals.filter(({ group }) => DIRECT.includes(group)))
+    writeGroup(list, estimate, group, amount);
+  writeShares(
+    list,
+    estimate,
+    subtotals.map(({ group }) => group).filter((group) => !DIRECT.includes(group)),
+  );
   writeSum(list, estimate);
   writeBasis(list, job, estimate);
   writeAssumptions(list, estimate.bid.lines);
@@ -39,6 +46,9 @@ const GROUP_NAMES: Readonly<Record<BidGroup, string>> = {
   profit: 'Profit',
   tax: 'Tax',
 };
+
+/** Groups of many lines; the others are one share of the sum above each. */
+const DIRECT: readonly BidGroup[] = ['material', 'labour', 'plant'];
 
 function writeTotal(list: ListWriter, { bid, roofs }: Estimate): void {
   list.gap(34);
@@ -97,6 +107,12 @@ function writeLine(list: ListWriter, line: BidLine): void {
   }
   list.gap(3.5);
   list.page.line([list.left, list.y], [list.right, list.y], RULES.thin);
+}
+
+function writeShares(list: ListWriter, { bid }: Estimate, groups: readonly BidGroup[]): void {
+  if (groups.length === 0) return;
+  list.heading(groups.map((group, k) => (k === 0 ? GROUP_NAMES[group] : group)).join(', '));
+  for (const line of bid.lines.filter((each) => groups.includes(each.group))) writeLine(list, line);
 }
 
 /** Hours keep their decimals; packs and days are counted. */

@@ -33,6 +33,7 @@ export interface TextStyle {
 export class Pack {
   readonly pages: PackPage[] = [];
   private readonly lost = new Set<string>();
+  private readonly widths = { regular: new Map<string, number>(), bold: new Map<string, number>() };
 
   private constructor(
     readonly pdf: PDFDocument,
@@ -60,7 +61,7 @@ export class Pack {
   }
 
   widthOf(text: string, style: Pick<TextStyle, 'size' | 'weight'>): number {
-    return this.font(style).widthOfTextAtSize(printable(text).text, style.size);
+    return this.advance(printable(text).text, style);
   }
 
   /** Lines that fit a width, broken at spaces, and within a word where one alone is too long. */
@@ -88,8 +89,7 @@ export class Pack {
   encoded(text: string, style: Pick<TextStyle, 'size' | 'weight'>): { hex: string; width: number } {
     const { text: plain, lost } = printable(text);
     for (const sign of lost) this.lost.add(sign);
-    const font = this.font(style);
-    return { hex: font.encodeText(plain).toString(), width: font.widthOfTextAtSize(plain, style.size) };
+    return { hex: this.font(style).encodeText(plain).toString(), width: this.advance(plain, style) };
   }
 
   /** A sentence where characters were lost, or nothing. */
@@ -106,6 +106,19 @@ export class Pack {
   async finish(): Promise<Uint8Array> {
     for (const page of this.pages) page.close();
     return this.pdf.save({ useObjectStreams: false, addDefaultPage: false, updateFieldAppearances: false });
+  }
+
+  /** The library's own measure takes in kerning, which a plain show-text operator does not apply. */
+  private advance(text: string, style: Pick<TextStyle, 'size' | 'weight'>): number {
+    const font = this.font(style);
+    const widths = style.weight === 'bold' ? this.widths.bold : this.widths.regular;
+    let width = 0;
+    for (const sign of text) {
+      const known = widths.get(sign) ?? font.widthOfTextAtSize(sign, 1000);
+      widths.set(sign, known);
+      width += known;
+    }
+    return (width * style.size) / 1000;
   }
 
   private font(style: Pick<TextStyle, 'weight'>): PDFFont {

@@ -106,13 +106,15 @@ function writeCutList(list: ListWriter, name: string, rolls: readonly RollCut[],
       const room = to - from - 3;
       const middle = (from + to) / 2;
       const name = shrunk(list, piece.sheet, TYPE.strong, room);
-      list.page.text([middle, y + 3.8], fitted(list.pack, piece.sheet, name, room), {
+      // A name that fits no bar stands above it: it is never cut short.
+      const inside = list.pack.widthOf(piece.sheet, name) <= room;
+      list.page.text([middle, inside ? y + 3.8 : y + ROLL_HEIGHT + 2], piece.sheet, {
         ...name,
         align: 'middle',
       });
       const size = formatLength(piece.length, job.display);
       const small = shrunk(list, size, { ...TYPE.small, ink: 0.1 }, room);
-      if (list.pack.widthOf(size, small) <= room)
+      if (list.pack.widthOf(size, small) <= room + 3)
         list.page.text([middle, y - 7], size, { ...small, align: 'middle' });
     }
     drawOffcut(list, roll, start, scale, job);

@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { ringLength, signedArea } from '../../core/geometry/ring';
+import { toRoofSpace } from '../../core/plan/toRoof';
 import { parseFall, slopeFactor, toDegrees } from '../../core/units/angles';
 import { MM_PER_FOOT, MM_PER_INCH } from '../../core/units/lengths';
 import { mmPerPoint, parseScale } from '../../core/units/scales';
@@ -65,4 +67,35 @@ describe('falls', () => {
     expect(slopeFactor(fall.ratio)).toBeCloseTo(factor, 6);
   });
   it('the foot is twelve inches', () => expect(MM_PER_FOOT / MM_PER_INCH).toBeCloseTo(12, 12));
+});
+
+// Polygon area A = ½ |Σ (xᵢ·yᵢ₊₁ − xᵢ₊₁·yᵢ)|.
+describe('areas at scale', () => {
+  it('T2: an L of six page points at 1:100 is 76.00 m², 40 m round', () => {
+    const ring = toRoofSpace(
+      [
+        [0, 0],
+        [283.465, 0],
+        [283.465, 170.079],
+        [113.386, 170.079],
+        [113.386, 283.465],
+        [0, 283.465],
+      ],
+      mmPerPoint(100),
+    );
+    expect(signedArea(ring) / 1e6).toBeCloseTo(76, 2);
+    expect(ringLength(ring) / 1000).toBeCloseTo(40, 3);
+  });
+  it('T5: 20 × 15 m less a rooflight of 1.2 × 2.4 m is 297.12 m², 70 + 7.2 m of edge', () => {
+    const box = (wide: number, deep: number) =>
+      [
+        [0, 0],
+        [wide, 0],
+        [wide, deep],
+        [0, deep],
+      ] as const;
+    const [outer, hole] = [box(20_000, 15_000), box(1_200, 2_400)];
+    expect((signedArea(outer) - signedArea(hole)) / 1e6).toBeCloseTo(297.12, 9);
+    expect([ringLength(outer), ringLength(hole)]).toEqual([70_000, 7_200]);
+  });
 });
