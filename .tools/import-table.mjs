@@ -160,7 +160,7 @@ export const importTable = {
     packages: ['vitest', 'fast-check'],
   },
   'tests/desktop': { packages: ['vitest', 'playwright', 'node:*'] },
-  'tests/cli': { packages: ['vitest', 'node:*'] },
+  'tests/cli': { packages: ['vitest', 'node:*', 'fflate'] },
   'tests/fuzz': {
     uses: ['core/*', 'shared/*', 'renderer/document', 'tests/support'],
     packages: ['vitest', 'fast-check', 'node:*'],

@@ -10,7 +10,7 @@ const LEFT_OUT = new Set(['node_modules', 'dist', '.git', '.lapstrake-versions',
 /** Paths from the project's root, with `/` between, in order. */
 export function allFiles(folder = root): string[] {
   return readdirSync(folder, { withFileTypes: true })
-    .filter(({ name }) => !LEFT_OUT.has(name))
+    .filter(({ name }) => !LEFT_OUT.has(name) && !name.startsWith('dist-building'))
     .flatMap((entry) => {
       const path = join(folder, entry.name);
       return entry.isDirectory() ? allFiles(path) : [relative(root, path).split(sep).join('/')];

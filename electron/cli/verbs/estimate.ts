@@ -42,10 +42,13 @@ async function estimateFile(input: string, out: string | null): Promise<Outcome<
   if (!estimated.ok) return estimated;
   const both = { ...file.value, ...estimated.value };
   if (out === null) return done({ ...both, files: null });
-  const { makePacks } = await import('../packs');
-  const packs = await makePacks(both);
-  if (!packs.ok) return packs;
-  const saved = await saveAllAtomically(out, packs.value);
+  const { PACK_NAMES, writePack } = await import('../../../shared/packs/writePack');
+  const packs: { name: string; bytes: Uint8Array }[] = [];
+  for (const name of PACK_NAMES) {
+    const { job, drawings: files, estimate } = both;
+    packs.push({ name, bytes: await writePack(name, { job, estimate, files }) });
+  }
+  const saved = await saveAllAtomically(out, packs);
   return saved.ok ? done({ ...both, files: saved.value }) : saved;
 }
 
