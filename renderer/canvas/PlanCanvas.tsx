@@ -72,6 +72,7 @@ function attach(
   const painter = now().makePainter(paper);
   const keys: PlanKeysState = { spaceAt: 0, spaceDragged: false, pointer: null };
   let pending = 0;
+  let hovering = false;
   let pan: { id: number; from: ScreenPoint } | null = null;
   const touches = new Map<number, ScreenPoint>();
 
@@ -89,7 +90,12 @@ function attach(
     canvas.dataset.camera = `${at.scale} ${at.tx} ${at.ty}`;
     canvas.dataset.tool = host.state.get().at;
     const showing = showTool(host.state.get(), host.shownView());
-    canvas.style.cursor = keys.spaceAt > 0 || pan ? 'grab' : showing.cursor;
+    const held = keys.spaceAt > 0 || pan !== null;
+    canvas.style.cursor = held
+      ? 'grab'
+      : hovering && showing.cursor === 'default'
+        ? 'pointer'
+        : showing.cursor;
     const ctx = canvas.getContext('2d');
     if (!ctx) return;
     ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
@@ -151,6 +157,11 @@ function attach(
       return;
     }
     toTool('move', event);
+    const over = host.shownView().hit(screenToPage(camera.get().camera, at(event)));
+    if (hovering !== (over !== null)) {
+      hovering = over !== null;
+      repaint();
+    }
   };
   const pinch = (event: PointerEvent): void => {
     const [a, b] = [...touches.values()];

@@ -159,10 +159,44 @@ function paintWords(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDr
       if (shape.kind !== 'text') continue;
       if (shape.style === 'label' ? !names : !lengths) continue;
       if (!hasRoom(ctx, shape, drawing, scene.camera.scale / drawing.mmPerPoint)) continue;
-      const [x, y] = to(shape.at);
+      const [x, y] = shape.style === 'dimension' ? clearOfEdge(shape, drawing, to) : to(shape.at);
       const colour = isLit(scene, drawing, shape.id) ? scene.ink.picked : scene.ink.text;
       writeAt(ctx, shape.text, [x, y], (-shape.angle * Math.PI) / 180, colour, scene.ink.halo);
     }
+}
+
+/** An edge's length stands beside its edge, never on it. */
+const CLEAR_PX = 11;
+
+function clearOfEdge(
+  shape: Extract<Shape, { kind: 'text' }>,
+  drawing: RoofDrawing,
+  to: ToScreen,
+): ScreenPoint {
+  const at = to(shape.at);
+  const edge = edgesOf(drawing).get(shape.id);
+  if (!edge) return at;
+  const middle = to([(edge.from[0] + edge.to[0]) / 2, (edge.from[1] + edge.to[1]) / 2]);
+  const off = Math.hypot(at[0] - middle[0], at[1] - middle[1]);
+  if (off === 0 || off >= CLEAR_PX) return at;
+  return [
+    middle[0] + ((at[0] - middle[0]) / off) * CLEAR_PX,
+    middle[1] + ((at[1] - middle[1]) / off) * CLEAR_PX,
+  ];
+}
+
+type Line = Extract<Shape, { kind: 'line' }>;
+const edgeCache = new WeakMap<RoofDrawing, ReadonlyMap<string, Line>>();
+
+function edgesOf(drawing: RoofDrawing): ReadonlyMap<string, Line> {
+  const known = edgeCache.get(drawing);
+  if (known) return known;
+  const edges = new Map<string, Line>();
+  for (const layer of drawing.layers)
+    for (const shape of layer.shapes)
+      if (shape.kind === 'line' && shape.style === 'roof-edge') edges.set(shape.id, shape);
+  edgeCache.set(drawing, edges);
+  return edges;
 }
 
 const roomCache = new WeakMap<RoofDrawing, ReadonlyMap<string, readonly [number, number]>>();

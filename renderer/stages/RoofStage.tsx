@@ -3,7 +3,7 @@ import { formatArea, formatMetres } from '../../core/units/lengths';
 import { formatAngle, formatFall, parseAngle, parseFall } from '../../core/units/angles';
 import type { JobRoof } from '../../core/job/schema';
 import type { FittingKind, OpeningKind } from '../../core/roof/types';
-import { Choice, Switch } from '../ui/Choice';
+import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { LengthField } from '../ui/LengthField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
@@ -103,7 +103,7 @@ function DrawPanel() {
             options={OPENING_WORDS}
             onChoose={(kind) => actions.setOptions({ opening: { ...opening, kind } })}
           />
-          <Switch
+          <Choice
             label="Shape of opening"
             value={opening.shape}
             options={[

@@ -8,7 +8,7 @@ import type { PickedKind } from '../document/picked';
 import { Choice, Switch } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { LengthField } from '../ui/LengthField';
-import { AssumedMark, Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
+import { AssumedMark, Drawer, Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
@@ -32,9 +32,7 @@ export function SheetsStage() {
           )}
         </Ledger>
         <RestsLegend />
-        {estimate?.roofs.map((roof) => (
-          <RoofNotes key={roof.id} roof={roof} />
-        ))}
+        {estimate && <Notes roofs={estimate.roofs} />}
       </Section>
       <SystemPanel />
       {estimate && <LaidObjects roofs={estimate.roofs} />}
@@ -121,15 +119,23 @@ function readFirstCourse(
   return set(value);
 }
 
-function RoofNotes({ roof }: { readonly roof: RoofEstimate }) {
-  if (!roof.layout || roof.layout.notes.length === 0) return null;
+/** What the layout decided for itself, once for all roofs that share it. */
+function Notes({ roofs }: { readonly roofs: readonly RoofEstimate[] }) {
+  const laid = roofs.filter((roof) => roof.layout !== null);
+  const notes = [...new Set(laid.flatMap((roof) => roof.layout?.notes ?? []))];
   return (
     <>
-      {roof.layout.notes.map((note) => (
-        <p key={note} className="soft">
-          {note}
-        </p>
-      ))}
+      {notes.map((note) => {
+        const sharing = laid.filter((roof) => roof.layout?.notes.includes(note));
+        const whose =
+          sharing.length === laid.length ? '' : `${sharing.map((roof) => roof.name).join(', ')}: `;
+        return (
+          <p key={note} className="soft">
+            {whose}
+            {note}
+          </p>
+        );
+      })}
     </>
   );
 }
@@ -301,7 +307,7 @@ function ObjectList({
   const [shown, setShown] = useState(SHOWN_AT_ONCE);
   return (
     <>
-      <Ledger label={label}>
+      <Ledger label={label} rows="named">
         {items.slice(0, shown).map((item) => (
           <LedgerRow
             key={item.id}
@@ -311,7 +317,7 @@ function ObjectList({
                 className={selection.some((p) => p.id === item.id) ? 'link on' : 'link'}
                 onClick={() => actions.pick([{ kind, id: item.id, roof: item.roof }])}
               >
-                {item.id}
+                <ObjectName id={item.id} />
               </button>
             }
             figure={item.figure}

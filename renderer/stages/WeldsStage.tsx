@@ -4,7 +4,7 @@ import { formatMetres } from '../../core/units/lengths';
 import { formatQuantity } from '../../core/units/figures';
 import type { WeldRun } from '../../core/welding/types';
 import { Switch } from '../ui/Choice';
-import { Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
+import { Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { RateRow } from './RateRow';
@@ -88,7 +88,7 @@ function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
         />
       }
     >
-      <Ledger label="Weld runs">
+      <Ledger label="Weld runs" rows="named">
         {listed.slice(0, shown).map((run) => (
           <LedgerRow
             key={run.id}
@@ -98,7 +98,7 @@ function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
                 className={selection.some((p) => p.id === run.id) ? 'link on' : 'link'}
                 onClick={() => actions.pick([{ kind: 'weld', id: run.id, roof: run.roof }])}
               >
-                <span className="order">{run.order}</span> {run.seam}
+                <span className="order">{run.order}</span> <ObjectName id={run.seam} />
               </button>
             }
             figure={formatMetres(run.length / 1000, job.display)}

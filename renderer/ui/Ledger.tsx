@@ -62,12 +62,30 @@ export function LedgerRow({ name, figure, reason, onWhy, why, total, assumed, wi
   );
 }
 
-export function Ledger({ label, children }: { readonly label: string; readonly children: ReactNode }) {
+interface LedgerProps {
+  readonly label: string;
+  /** named: rows of objects, whose long names get the most room. */
+  readonly rows?: 'figures' | 'named';
+  readonly children: ReactNode;
+}
+
+export function Ledger({ label, rows = 'figures', children }: LedgerProps) {
   return (
-    <div className="ledger" role="table" aria-label={label}>
+    <div className={rows === 'named' ? 'ledger named' : 'ledger'} role="table" aria-label={label}>
       {children}
     </div>
   );
+}
+
+/** An object's name, which may break between its parts only: C07.1 | C08.2. */
+export function ObjectName({ id }: { readonly id: string }) {
+  return id.split('|').map((part, k) => (
+    <span key={part} className="nowrap">
+      {k > 0 && '|'}
+      {part}
+      <wbr />
+    </span>
+  ));
 }
 
 interface SectionProps {

@@ -72,7 +72,7 @@ function addRoof(corners: readonly PagePoint[], view: ToolView): Step {
     page: page.id,
     outline: ids,
     fall: null,
-    laying: { direction: 'auto', firstCourse: null },
+    laying: { direction: 'auto', firstCourse: null, closing: null },
   } as const;
   return stay(
     { at: 'traceRoof.idle', snap: null },
