@@ -109,6 +109,9 @@ function danglingId(job: Job): string | null {
     if (!job.pages[roof.page]) return `roof ${roof.id} names a page that is not there`;
     for (const edge of roof.outline)
       if (!job.edges[edge]) return `roof ${roof.id} names an edge that is not there`;
+    const { closing } = roof.laying;
+    if (closing?.kind === 'narrow' && !job.rates.rolls.some((roll) => roll.id === closing.roll))
+      return `roof ${roof.id} closes with a roll that is not among the products`;
   }
   for (const opening of Object.values(job.openings)) {
     if (!job.roofs[opening.roof]) return `opening ${opening.id} names a roof that is not there`;

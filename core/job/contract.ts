@@ -1,6 +1,6 @@
 // The layout engine's face to other programs: plain JSON in, plain JSON out. Lengths of laps in metres, areas in m²,
 // everything else in millimetres, as the automation contract says.
-import { cutArea, lappedArea } from '../quantities/laps';
+import { boughtArea, cutArea, lappedArea } from '../quantities/laps';
 import { buildRoof } from '../roof/buildRoof';
 import type { EdgeKind, EdgeSpec, Roof, RoofFault, RoofSpec } from '../roof/types';
 import type { RoofPoint } from '../geometry/points';
@@ -87,12 +87,12 @@ export function layContract(given: ContractRoof): ContractAnswer {
   const laid = layRoof(built.roof, spec);
   if ('faults' in laid) return laid;
   const seams = findSeams(built.roof, laid.layout);
-  return { layout: contractLayout(built.roof, laid.layout, seams, spec) };
+  return { layout: contractLayout(built.roof, laid.layout, seams) };
 }
 
 /** The same, for a roof of a job that has been laid already. */
-export function contractLayout(roof: Roof, layout: Layout, seams: Seams, spec: LayoutSpec): ContractLayout {
-  const bought = layout.cutList.rolls.length * spec.roll.width * spec.roll.length;
+export function contractLayout(roof: Roof, layout: Layout, seams: Seams): ContractLayout {
+  const bought = boughtArea(layout);
   const cut = cutArea(layout.sheets);
   const [side, end] = [seams.sideLaps, seams.endLaps].map(
     (laps) => laps.reduce((sum, lap) => sum + lap.length, 0) / 1000,
@@ -104,7 +104,7 @@ export function contractLayout(roof: Roof, layout: Layout, seams: Seams, spec: L
     sheets: layout.sheets,
     seams,
     rows: [],
-    rules: spec,
+    rules: layout.spec,
     spacing: NO_FASTENERS,
   });
   return {
@@ -225,6 +225,7 @@ function layoutSpecOf(given: ContractRoof): LayoutSpec {
     },
     direction: given.direction,
     firstCourse: given.firstCourse ?? null,
+    closing: null,
     prefix: '',
   };
 }

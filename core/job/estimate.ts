@@ -13,7 +13,6 @@ import type { Job } from './schema';
 
 export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
   const { system, rates } = job;
-  const roll = steps.readRoll(system, rates.rolls);
   const rules = { rates, assumed: assumedIn(job) };
   const patches = system.material === 'TPO' && system.thickness >= PATCHED_FROM_MM;
   const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
@@ -27,7 +26,6 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
       {
         ...roof,
         welds: weldPlan.runs.filter((run) => run.roof === roof.id),
-        roll,
         adhered: system.attachment === 'adhered',
       },
       rules,
@@ -36,7 +34,6 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
   const quantities: Quantities = measureJob(measured, weldPlan, rates.labour);
   const order = orderMaterials(quantities, {
     rates: rates,
-    roll: system.roll,
     attachment: system.attachment,
     patches,
   });

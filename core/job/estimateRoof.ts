@@ -64,7 +64,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const details = steps.listDetails(roof, rates.flashingRoll.length);
   const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
   const roll = steps.readRoll(system, rates.rolls);
-  const layoutSpec = steps.readLayoutSpec(system, roll, record.laying, prefix);
+  const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, prefix);
   const joint = steps.jointCost(rates, roll, system.endLap, patches);
   const laid = steps.layRoof(roof, layoutSpec, joint);
   if ('faults' in laid) return { ...head, ...none, roof, details, ...stoppedBy(laid.faults, record) };
@@ -73,7 +73,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const seams = steps.findSeams(roof, layout);
   const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing);
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
-  const findings = steps.verifyLayout(roof, layout, seams, fastening, layoutSpec, spacing);
+  const findings = steps.verifyLayout(roof, layout, seams, fastening, spacing);
   return { ...head, faults: [], roof, details, layout, seams, fastening, findings };
 }
 

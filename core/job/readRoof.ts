@@ -3,7 +3,7 @@
 import type { PagePoint } from '../geometry/points';
 import { toRoofPoint } from '../plan/toRoof';
 import type { OpeningSpec, RingSpec, RoofSpec } from '../roof/types';
-import type { LayoutSpec, RollProduct } from '../sheets/types';
+import type { Closing, LayoutSpec, RollProduct } from '../sheets/types';
 import type { Job, JobEdge, JobFitting, JobOpening, JobRoof, JobSystem } from './schema';
 
 export function readRoof(
@@ -37,19 +37,29 @@ export function readRoof(
 
 /** The field roll that the job lays; the job's own checks see to it that it is there. */
 export function readRoll(system: JobSystem, rolls: Job['rates']['rolls']): RollProduct {
-  const roll = rolls.find((r) => r.id === system.roll);
-  if (!roll) throw new Error(`the roll ${system.roll} is not among the products`);
+  return productOf(system.roll, rolls);
+}
+
+function productOf(id: string, rolls: Job['rates']['rolls']): RollProduct {
+  const roll = rolls.find((r) => r.id === id);
+  if (!roll) throw new Error(`the roll ${id} is not among the products`);
   return { id: roll.id, width: roll.width, length: roll.length, cost: Number(roll.price) };
+}
+
+function readClosing(closing: JobRoof['laying']['closing'], rolls: Job['rates']['rolls']): Closing | null {
+  return closing?.kind === 'narrow' ? { kind: 'narrow', roll: productOf(closing.roll, rolls) } : closing;
 }
 
 export function readLayoutSpec(
   system: JobSystem,
   roll: RollProduct,
+  rolls: Job['rates']['rolls'],
   laying: JobRoof['laying'],
   prefix: string,
 ): LayoutSpec {
   return {
     roll,
+    closing: readClosing(laying.closing, rolls),
     sideLap: system.sideLap,
     lap: {
       endLap: system.endLap,

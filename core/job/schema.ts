@@ -72,6 +72,13 @@ export const roofSchema = z.strictObject({
     direction: z.union([z.literal('auto'), z.number().min(0).lt(180)]),
     /** mm, null for the step's own choice. */
     firstCourse: finite.nullable(),
+    /** How the last course is closed: null for a whole sheet, a narrower roll of the rates, or slit lanes. */
+    closing: z
+      .discriminatedUnion('kind', [
+        z.strictObject({ kind: z.literal('narrow'), roll: z.string() }),
+        z.strictObject({ kind: z.literal('rip'), lanes: z.number().int().min(2).max(12) }),
+      ])
+      .nullable(),
   }),
 });
 

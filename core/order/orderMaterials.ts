@@ -8,8 +8,6 @@ import type { Order, OrderLine } from './types';
 
 export interface OrderRules {
   readonly rates: Rates;
-  /** Id of the field roll. */
-  readonly roll: string;
   readonly attachment: 'fastened in the lap' | 'adhered';
   /** Whether T-joints get a patch: thicker TPO does, PVC is chamfered (common practice, no source). */
   readonly patches: boolean;
@@ -19,12 +17,7 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
   const { rates } = rules;
   const figure = (key: string) => quantities.find((q) => q.key === key);
   const lines: (OrderLine | null)[] = [
-    rollLine(
-      'field',
-      rates.rolls.find((r) => r.id === rules.roll),
-      figure('rolls.field'),
-      1,
-    ),
+    ...rates.rolls.map((roll) => rollLine(`field.${roll.id}`, roll, figure(`rolls.${roll.id}`), 1)),
     flashingLine(rates, figure('flashing.roll')),
     packLine(
       'fastener',

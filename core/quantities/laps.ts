@@ -1,5 +1,5 @@
 // How much of the membrane lies double.
-import type { Layout, Sheet } from '../sheets/types';
+import type { Layout, RollProduct, Sheet } from '../sheets/types';
 
 /** Area that laps take, mm²: what is cut less what the sheets cover together. Pieces of a run overlap by their end
  * laps; the runs of neighbouring courses by the side lap wherever they lie beside each other. */
@@ -37,4 +37,23 @@ export function lappedArea(layout: Layout): number {
 
 export function cutArea(sheets: readonly Sheet[]): number {
   return sheets.reduce((sum, sheet) => sum + sheet.width * sheet.length, 0);
+}
+
+/** Area of all rolls of a layout, mm². */
+export function boughtArea(layout: Layout): number {
+  return rollsByProduct(layout).reduce(
+    (sum, { roll, ids }) => sum + ids.length * roll.width * roll.length,
+    0,
+  );
+}
+
+/** The rolls of a layout by product, the field's first. */
+export function rollsByProduct({
+  spec,
+  cutList,
+}: Layout): { readonly roll: RollProduct; readonly ids: readonly string[] }[] {
+  const products = spec.closing?.kind === 'narrow' ? [spec.roll, spec.closing.roll] : [spec.roll];
+  return products
+    .map((roll) => ({ roll, ids: cutList.rolls.filter((r) => r.product === roll.id).map((r) => r.id) }))
+    .filter(({ ids }) => ids.length > 0);
 }

@@ -4,7 +4,7 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
-import type { Layout, RollProduct } from '../sheets/types';
+import type { Layout } from '../sheets/types';
 import { formatNumber } from '../units/numbers';
 import type { WeldRun } from '../welding/types';
 import type { Quantity, QuantityUnit } from './types';
@@ -17,7 +17,6 @@ export interface Measured {
   readonly fastening: Fastening;
   /** The runs of this roof only. */
   readonly welds: readonly WeldRun[];
-  readonly roll: RollProduct;
   readonly adhered: boolean;
 }
 

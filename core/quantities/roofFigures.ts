@@ -1,5 +1,5 @@
 // Figures of the roof itself and of the membrane on it.
-import { cutArea, lappedArea } from './laps';
+import { boughtArea, cutArea, lappedArea, rollsByProduct } from './laps';
 import { m, m2, make, say, type Measured, type MeasureRules } from './make';
 import type { Quantity } from './types';
 
@@ -36,9 +36,13 @@ export function roofFigures({ roof }: Measured): Quantity[] {
 }
 
 /** Bought = roof + laps + trimmed + offcut. */
-export function membraneFigures({ roof, layout, roll }: Measured, { assumed }: MeasureRules): Quantity[] {
+export function membraneFigures({ roof, layout }: Measured, { assumed }: MeasureRules): Quantity[] {
   const { rolls, lowerBound, areaBound } = layout.cutList;
-  const bought = rolls.length * roll.width * roll.length;
+  const products = rollsByProduct(layout);
+  const bought = boughtArea(layout);
+  const sizes = products
+    .map(({ roll, ids }) => `${ids.length} of ${say(m(roll.width))} × ${say(m(roll.length))} m`)
+    .join(' + ');
   const cut = cutArea(layout.sheets);
   const lapped = lappedArea(layout);
   const trimmed = cut - lapped - roof.area;
@@ -57,9 +61,20 @@ export function membraneFigures({ roof, layout, roll }: Measured, { assumed }: M
       'Rolls',
       rolls.length,
       'rolls',
-      `${layout.sheets.length} sheets cut from rolls of ${say(m(roll.width))} × ${say(m(roll.length))} m; at least ${lowerBound} for these courses, ${areaBound} for any layout`,
+      `${layout.sheets.length} sheets cut from ${sizes}; at least ${lowerBound} for these courses, ${areaBound} for any layout`,
       rollIds,
       system,
+    ),
+    ...products.map(({ roll, ids }) =>
+      make(
+        `rolls.${roll.id}`,
+        `Rolls of ${roll.id}`,
+        ids.length,
+        'rolls',
+        `cut list, rolls ${say(m(roll.width))} m wide`,
+        ids,
+        system,
+      ),
     ),
     make(
       'rolls.bound',
@@ -78,15 +93,7 @@ export function membraneFigures({ roof, layout, roll }: Measured, { assumed }: M
       `${layout.runs.length} runs in ${layout.courses.length} courses`,
       layout.sheets.map((s) => s.id),
     ),
-    make(
-      'area.bought',
-      'Membrane bought',
-      m2(bought),
-      'm2',
-      `${rolls.length} rolls × ${say(m(roll.width))} m × ${say(m(roll.length))} m`,
-      rollIds,
-      system,
-    ),
+    make('area.bought', 'Membrane bought', m2(bought), 'm2', `rolls: ${sizes}`, rollIds, system),
     make(
       'area.cut',
       'Membrane cut',

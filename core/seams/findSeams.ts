@@ -169,7 +169,7 @@ function turnedRegion(roof: Roof, frame: Frame): PackedRegion {
 }
 
 function findTJoints(
-  { frame, prefix }: Layout,
+  { frame, spec }: Layout,
   endLaps: readonly EndLap[],
   sideLaps: readonly SideLap[],
 ): TJoint[] {
@@ -187,7 +187,7 @@ function findTJoints(
         .find(({ at }) => at !== null);
       if (met?.at)
         joints.push({
-          id: `${prefix}T${joints.length + 1}`,
+          id: `${spec.prefix}T${joints.length + 1}`,
           at: met.at,
           endLap: end.id,
           sideLap: met.side.id,

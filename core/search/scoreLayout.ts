@@ -30,7 +30,7 @@ export function scoreLayout(
   firstCourse: number,
   spec: SearchSpec,
 ): Scored {
-  const courses = layCourses(regions.covered.v, roll.width, { firstCourse, sideLap: spec.sideLap });
+  const courses = layCourses(regions.covered.v, roll, null, { firstCourse, sideLap: spec.sideLap });
   const runs = spanCourses(courses, regions.covered, spec.lap);
   const lines = Float64Array.from(courses.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
   let side = 0;

@@ -7,7 +7,7 @@ import { splicedBound, unsplicedBound } from './bounds';
 import { bestFit } from './fill';
 import { canSplice, spliceInto, splicePlain, type Splice } from './spliceRuns';
 import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
-import type { CutList, LapRules, LayoutFault, RollCut, RollProduct, Run } from './types';
+import type { LapRules, LayoutFault, RollProduct, Run } from './types';
 
 /** A run as it is cut: pieces from its low end upwards with their rolls, millimetres. */
 export interface CutRun {
@@ -35,27 +35,39 @@ const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
 
-const steps = (mm: number) => Math.round(mm / GRID_MM);
+export const steps = (mm: number) => Math.round(mm / GRID_MM);
 
-export function cutRuns(
-  runs: readonly Run[],
-  roll: RollProduct,
-  rules: LapRules,
-  money: CutMoney | null,
-): RunCuts | { readonly fault: LayoutFault } {
-  const inPlace = runs.map((run): RunInPlace => {
-    // Outwards to the grid, so that a sheet never ends short of its run.
-    const from = Math.floor((run.span[0] + NOISE_MM) / GRID_MM);
-    const to = Math.ceil((run.span[1] - NOISE_MM) / GRID_MM);
-    return { course: run.course, from, length: to - from };
-  });
-  const splice: StaggerRules = {
+/** End laps that stand already, by course: centres in grid steps. */
+export type StandingLaps = ReadonlyMap<number, readonly number[]>;
+
+/** A run on the grid, outwards, so that a sheet never ends short of it. */
+export function runInPlace(run: Run): RunInPlace {
+  const from = Math.floor((run.span[0] + NOISE_MM) / GRID_MM);
+  const to = Math.ceil((run.span[1] - NOISE_MM) / GRID_MM);
+  return { course: run.course, from, length: to - from };
+}
+
+export function spliceRules(roll: RollProduct, rules: LapRules): StaggerRules {
+  return {
     roll: steps(roll.length),
     lap: steps(rules.endLap),
     // A piece shorter than two laps would put its two end laps on top of each other.
     least: Math.max(steps(rules.minPiece), 2 * steps(rules.endLap)),
     stagger: steps(rules.endLapStagger),
   };
+}
+
+/** `standing` are end laps that the runs must keep clear of; runs from number `wholeFrom` on are never joined. */
+export function cutRuns(
+  runs: readonly Run[],
+  roll: RollProduct,
+  rules: LapRules,
+  money: CutMoney | null,
+  standing: StandingLaps = new Map(),
+  wholeFrom = runs.length,
+): RunCuts | { readonly fault: LayoutFault } {
+  const inPlace = runs.map(runInPlace);
+  const splice = { ...spliceRules(roll, rules), wholeFrom };
   const lengths = inPlace.map((run) => run.length);
   const fault = impossibleRun(inPlace, splice, rules);
   if (fault) return { fault };
@@ -64,7 +76,7 @@ export function cutRuns(
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
     return settle(runs, inPlace, placed, { rolls: bins, lowerBound: unsplicedBound(lengths, splice.roll) });
   }
-  const best = cheapestSplice(inPlace, splice, money);
+  const best = cheapestSplice(inPlace, splice, money, standing);
   if (!best)
     return {
       fault: {
@@ -110,6 +122,7 @@ function cheapestSplice(
   runs: readonly RunInPlace[],
   rules: StaggerRules,
   money: CutMoney | null,
+  standing: StandingLaps,
 ): Staggered | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
@@ -126,7 +139,7 @@ function cheapestSplice(
     if (best && !money && best.rolls <= bound) break;
     const splice = attempt();
     if (!splice || (best && costOf(splice.rolls, splice.joints) >= best.cost)) continue;
-    const staggered = staggerJoints(runs, splice, rules, { left: STAGGER_WORK });
+    const staggered = staggerJoints(runs, splice, rules, standing, { left: STAGGER_WORK });
     if (!staggered) continue;
     const joints = staggered.placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
     const cost = costOf(usedRolls(staggered.placed), joints);
@@ -165,34 +178,3 @@ function settle(
 
 /** Grid steps back to millimetres; dividing keeps 287800 steps at 28780 and not a hair beside it. */
 export const fromSteps = (count: number) => count / Math.round(1 / GRID_MM);
-
-/** The cut list of a set of sheets, roll by roll. */
-export function listCuts(
-  sheets: readonly {
-    readonly id: string;
-    readonly length: number;
-    readonly cut: { readonly roll: string; readonly start: number; readonly lane: number };
-  }[],
-  roll: RollProduct,
-  bounds: Pick<CutList, 'lowerBound' | 'areaBound'>,
-): CutList {
-  const rolls = new Map<string, { id: string; pieces: RollCut['pieces'][number][] }>();
-  for (const sheet of sheets) {
-    const entry = rolls.get(sheet.cut.roll) ?? { id: sheet.cut.roll, pieces: [] };
-    entry.pieces.push({
-      sheet: sheet.id,
-      start: sheet.cut.start,
-      length: sheet.length,
-      lane: sheet.cut.lane,
-    });
-    rolls.set(sheet.cut.roll, entry);
-  }
-  const cuts = [...rolls.values()].map(({ id, pieces }): RollCut => {
-    pieces.sort((a, b) => a.start - b.start);
-    const used = pieces.reduce((sum, piece) => sum + steps(piece.length), 0);
-    return { id, product: roll.id, pieces, offcut: fromSteps(steps(roll.length) - used) };
-  });
-  const number = (id: string) => Number(id.slice(id.lastIndexOf('R') + 1));
-  cuts.sort((a, b) => number(a.id) - number(b.id));
-  return { rolls: cuts, ...bounds };
-}

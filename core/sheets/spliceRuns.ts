@@ -11,6 +11,8 @@ export interface SpliceRules {
   readonly roll: number;
   readonly lap: number;
   readonly least: number;
+  /** Runs from this number on are never joined; none where left out. */
+  readonly wholeFrom?: number;
 }
 
 /** A piece of a run on a roll; the order of a run's pieces is open. */
@@ -76,6 +78,7 @@ export function spliceInto(
     .map((_, i) => i)
     .sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
   const sorted = order.map((i) => lengths[i] as number);
+  const whole = order.map((i) => i >= (rules.wholeFrom ?? lengths.length));
   const usable = sorted.map(() => true);
   let spare =
     rolls * rules.roll -
@@ -105,7 +108,7 @@ export function spliceInto(
       const least = Math.max(1, leastPieces(sorted[first] as number, rules.roll, rules.lap));
       for (let k = least; k <= least + MORE_ROLLS && used + k <= rolls; k++) {
         const waste = Math.min(spare, Math.max(0, ((spare * k) / (rolls - used)) * share));
-        const group = fillGroup(sorted, usable, first, k, waste, rules, work);
+        const group = fillGroup({ sorted, whole, usable }, first, k, waste, rules, work);
         if (!group) continue;
         spare -= group.waste;
         put(group, group.members);
@@ -116,6 +119,7 @@ export function spliceInto(
   if (rest.length > 0) {
     const chained = chain(
       rest.map((i) => sorted[i] as number),
+      rest.map((i) => whole[i] as boolean),
       rules,
     );
     if (used + chained.rolls > rolls) return null;
@@ -131,6 +135,13 @@ const MORE_ROLLS = 3;
 /** Search steps one group may take. */
 const GROUP_WORK = 3000;
 
+/** Runs, longest first: their lengths, which are never joined, and which are still to be placed. */
+interface Pool {
+  readonly sorted: readonly number[];
+  readonly whole: readonly boolean[];
+  readonly usable: readonly boolean[];
+}
+
 interface Group extends Splice {
   readonly members: readonly number[];
   /** What the group leaves of its rolls beside its runs and the laps that these need anyway. */
@@ -139,8 +150,7 @@ interface Group extends Splice {
 
 /** A group holding `first` that fills k rolls within the allowed waste, or null. */
 function fillGroup(
-  sorted: readonly number[],
-  usable: readonly boolean[],
+  { sorted, whole, usable }: Pool,
   first: number,
   k: number,
   waste: number,
@@ -164,6 +174,7 @@ function fillGroup(
   if (left > waste) return null;
   const chained = chain(
     members.map((i) => sorted[i] as number),
+    members.map((i) => whole[i] as boolean),
     rules,
   );
   return chained.rolls > k || chained.joints > k - 1 ? null : { ...chained, members, waste: left };
@@ -171,7 +182,7 @@ function fillGroup(
 
 /** One chain through rolls: each roll is filled up and the run at its end goes on at the start of the next. The
  * room at a roll's end is kept either nothing or long enough for a piece. Lengths descend. */
-export function chain(lengths: readonly number[], rules: SpliceRules): Splice {
+export function chain(lengths: readonly number[], whole: readonly boolean[], rules: SpliceRules): Splice {
   const { roll, lap, least } = rules;
   const pieces: Piece[] = [];
   const open = lengths.map((_, i) => i);
@@ -198,7 +209,7 @@ export function chain(lengths: readonly number[], rules: SpliceRules): Splice {
     put(run, rest);
   };
   while (open.length > 0) {
-    const pick = choose(open, lengths, room, rules);
+    const pick = choose(open, lengths, whole, room, rules);
     const run = open[pick.index] as number;
     const length = lengths[run] as number;
     open.splice(pick.index, 1);
@@ -214,23 +225,26 @@ export function chain(lengths: readonly number[], rules: SpliceRules): Splice {
 function choose(
   open: readonly number[],
   lengths: readonly number[],
+  whole: readonly boolean[],
   room: number,
   { roll, lap, least }: SpliceRules,
 ): { readonly index: number; readonly how: 'here' | 'turn' } {
   const length = (k: number) => lengths[open[k] as number] as number;
+  const mayNotCut = (k: number) => whole[open[k] as number] === true;
   // A run that ends the roll exactly, or the longest that leaves room for another piece.
   for (let k = 0; k < open.length; k++)
     if (length(k) === room || length(k) <= room - least) return { index: k, how: 'here' };
   // Else one that is cut here with enough on both sides.
   if (room >= least)
     for (let k = 0; k < open.length; k++)
-      if (length(k) >= room + least - lap) return { index: k, how: 'here' };
+      if (!mayNotCut(k) && length(k) >= room + least - lap) return { index: k, how: 'here' };
   // Else the least is wasted: either by the longest that just fits, or by cutting one shorter than the room.
   let best = { index: 0, how: 'turn' as 'here' | 'turn', waste: room };
   for (let k = 0; k < open.length; k++) {
-    const whole = length(k) <= room;
-    const part = whole ? length(k) : length(k) + lap - least;
-    const fits = whole || (part >= least && part <= room && length(k) + lap - part <= roll);
+    const entire = length(k) <= room;
+    if (!entire && mayNotCut(k)) continue;
+    const part = entire ? length(k) : length(k) + lap - least;
+    const fits = entire || (part >= least && part <= room && length(k) + lap - part <= roll);
     if (fits && room - part < best.waste) best = { index: k, how: 'here', waste: room - part };
   }
   return room === roll ? { index: best.index, how: 'here' } : best;

@@ -36,6 +36,7 @@ export function staggerJoints(
   runs: readonly RunInPlace[],
   splice: Splice,
   rules: StaggerRules,
+  standing: ReadonlyMap<number, readonly number[]>,
   work: Work,
 ): { readonly placed: readonly PlacedRun[]; readonly rolls: number } | null {
   const parts: Part[][] = runs.map(() => []);
@@ -48,7 +49,10 @@ export function staggerJoints(
   const laps = new Map<number, number[]>();
   const chosen: PlacedRun[] = parts.map((list) => list);
 
-  const forbidden = (run: RunInPlace) => laps.get(run.course - 1) ?? [];
+  const forbidden = (run: RunInPlace) => [
+    ...(laps.get(run.course - 1) ?? []),
+    ...(standing.get(run.course - 1) ?? []),
+  ];
   const take = (i: number, option: Option) => {
     const run = runs[i] as RunInPlace;
     const list = laps.get(run.course) ?? [];

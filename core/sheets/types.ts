@@ -28,9 +28,16 @@ export interface LapRules {
   readonly cutAllowance: number;
 }
 
+/** How the last course is closed where less than a whole sheet is needed there: with a narrower roll, or with
+ * lanes slit from the roll that lies everywhere else. */
+export type Closing =
+  { readonly kind: 'narrow'; readonly roll: RollProduct } | { readonly kind: 'rip'; readonly lanes: number };
+
 /** What a layout needs beside the roof itself. */
 export interface LayoutSpec {
   readonly roll: RollProduct;
+  /** null: the last course is a whole sheet like the others. */
+  readonly closing: Closing | null;
   readonly sideLap: number;
   readonly lap: LapRules;
   /** Degrees in [0, 180), or 'auto' for the better of the longest edge's direction and its perpendicular. */
@@ -55,6 +62,9 @@ export interface Course {
   readonly width: number;
   /** Overlap with the next course up, mm; 0 for the last. */
   readonly lapAbove: number;
+  /** Id of the roll product it is cut from, and how many lanes that roll is slit into for it. */
+  readonly roll: string;
+  readonly lanes: number;
 }
 
 /** The stretch of a course over the roof, before it is cut into pieces: u from, u to. */
@@ -112,7 +122,8 @@ export interface CutList {
 /** Courses, runs, sheets and cuts of one roof in one direction. */
 export interface Layout {
   readonly roof: string;
-  readonly prefix: string;
+  /** What was asked for. */
+  readonly spec: LayoutSpec;
   readonly rules: LayRules;
   readonly frame: Frame;
   readonly courses: readonly Course[];

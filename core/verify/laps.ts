@@ -83,16 +83,16 @@ export function checkPieces({ given, rects }: Evidence, say: Say): void {
   const rect = new Map(rects.map((r) => [r.id, r]));
   const onRoll = new Map<string, { id: string; start: number; end: number; lane: number; width: number }[]>();
   const joined = joinedSheets(rects);
-  const { length: longest, width: widest } = given.rules.roll;
+  const { roll, closing } = given.rules;
+  const products = closing?.kind === 'narrow' ? [roll, closing.roll] : [roll];
   for (const sheet of given.sheets) {
     const r = rect.get(sheet.id) as Rect;
     const at = [(r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2] as const;
     const length = r.u1 - r.u0;
-    if (
-      length > longest + TOLERANCE_MM ||
-      r.v1 - r.v0 > widest + TOLERANCE_MM ||
-      sheet.cut.start + length > longest + TOLERANCE_MM
-    )
+    const comesOff = (product: { readonly width: number; readonly length: number }) =>
+      sheet.cut.lane + r.v1 - r.v0 <= product.width + TOLERANCE_MM &&
+      sheet.cut.start + length <= product.length + TOLERANCE_MM;
+    if (!products.some(comesOff))
       say(
         'too-long',
         at,

@@ -20,7 +20,7 @@ export interface Verified {
   readonly sheets: readonly SheetAsCut[];
   readonly seams: Pick<Seams, 'sideLaps' | 'endLaps'>;
   readonly rows: Fastening['rows'];
-  readonly rules: Pick<LayoutSpec, 'roll' | 'sideLap' | 'lap'>;
+  readonly rules: Pick<LayoutSpec, 'roll' | 'closing' | 'sideLap' | 'lap'>;
   readonly spacing: Spacing;
 }
 
@@ -37,7 +37,6 @@ export function verifyLayout(
   layout: Layout,
   seams: Seams,
   fastening: Fastening,
-  rules: LayoutSpec,
   spacing: Spacing,
 ): readonly Finding[] {
   const { direction, downhill } = layout.rules;
@@ -48,7 +47,7 @@ export function verifyLayout(
     sheets: layout.sheets,
     seams,
     rows: fastening.rows,
-    rules,
+    rules: layout.spec,
     spacing,
   });
 }

@@ -97,7 +97,7 @@ function roofCommands(sheet: PlanSheet, roof: PlanRoof, k: number): Command[] {
         page: PAGE,
         outline: edges.map((edge) => edge.id),
         fall: { downhill: roof.fall.downhill, ratio: roof.fall.ratio },
-        laying: { direction: 'auto', firstCourse: null },
+        laying: { direction: 'auto', firstCourse: null, closing: null },
       },
       edges,
     },

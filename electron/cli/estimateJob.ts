@@ -3,7 +3,6 @@
 import { contractLayout } from '../../core/job/contract';
 import { estimate } from '../../core/job/estimate';
 import { isSound } from '../../core/job/estimateRoof';
-import { readLayoutSpec, readRoll } from '../../core/job/readRoof';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { done, failed, type Outcome } from '../../shared/errors/failure';
@@ -24,7 +23,7 @@ export function estimateJob(where: string, job: Job): Outcome<Estimated> {
     const [fault] = faults;
     if (fault) return refusedBy(`${where}: ${name}`, fault);
   }
-  return done({ estimate: result, document: documentOf(job, result) });
+  return done({ estimate: result, document: documentOf(result) });
 }
 
 /** 4 where a finding of severity error stands. */
@@ -32,13 +31,9 @@ export function statusOf(findings: readonly { readonly severity: string }[]): 0 
   return findings.some(({ severity }) => severity === 'error') ? 4 : 0;
 }
 
-function documentOf(job: Job, result: Estimate): EstimateDocument {
-  const roll = readRoll(job.system, job.rates.rolls);
-  const prefixed = Object.keys(job.roofs).length > 1;
+function documentOf(result: Estimate): EstimateDocument {
   return {
     roofs: result.roofs.filter(isSound).map(({ id, letter, name, roof, layout, seams, findings }) => {
-      const laying = job.roofs[id]?.laying ?? { direction: 'auto', firstCourse: null };
-      const spec = readLayoutSpec(job.system, roll, laying, prefixed ? `${letter}-` : '');
       return {
         id,
         letter,
@@ -46,7 +41,7 @@ function documentOf(job: Job, result: Estimate): EstimateDocument {
         area: roof.area / 1e6,
         perimeter: roof.perimeter,
         // The job's own findings, which know the fasteners as well.
-        layout: { ...contractLayout(roof, layout, seams, spec), findings: findings.map(plain) },
+        layout: { ...contractLayout(roof, layout, seams), findings: findings.map(plain) },
         quantities: result.byRoof[id] ?? [],
       };
     }),

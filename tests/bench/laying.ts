@@ -26,7 +26,10 @@ export function benchLaying(quick: boolean): Row[] {
       ringToFrame(frameOf(0), ring),
     );
     const region = packRegion(rings);
-    const courses = layCourses(region.v, 3000, { firstCourse: 0, sideLap: 120 });
+    const courses = layCourses(region.v, { id: 'r', width: 3000, length: 30_000, cost: 0 }, null, {
+      firstCourse: 0,
+      sideLap: 120,
+    });
     const strips = courses.map((c) => [c.low, c.low + c.width] as const);
     const rules = { minPiece: 0, cutAllowance: 0 };
     const [own, plain] = timeByTurns(

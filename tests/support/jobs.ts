@@ -72,7 +72,7 @@ export function smallJob(): Job {
         page: 'p1',
         outline: outline.map((e) => e.id),
         fall: null,
-        laying: { direction: 0, firstCourse: null },
+        laying: { direction: 0, firstCourse: null, closing: null },
       },
       edges: outline,
     },

@@ -61,6 +61,7 @@ export function layoutSpec(
     sideLap: 120,
     direction: 0,
     firstCourse: null,
+    closing: null,
     prefix: '',
     ...changes,
     lap: {

@@ -4,6 +4,7 @@ import type { DrawableRoof } from '../../../core/drawing/drawRoof';
 import type { Shape } from '../../../core/drawing/types';
 import type { Roof } from '../../../core/roof/types';
 import type { Sheet } from '../../../core/sheets/types';
+import { layoutSpec } from '../../support/roofs';
 
 const edge = (id: string, from: [number, number], to: [number, number], ring = 0): Roof['edges'][number] => ({
   id,
@@ -83,7 +84,7 @@ const drawable: DrawableRoof = {
   roof,
   layout: {
     roof: 'r',
-    prefix: '',
+    spec: layoutSpec(),
     rules: { direction: 0, firstCourse: 0, sideLap: 120, downhill: 270 },
     frame: { direction: 0, cos: 1, sin: 0 },
     courses: [],

@@ -36,10 +36,10 @@ describe(`on ${ROOFS} generated roofs`, () => {
   });
 
   it('the verifier holds nothing of severity error against the layout', () => {
-    for (const { seed, roof, spec, layout, seams } of cases) {
+    for (const { seed, roof, layout, seams } of cases) {
       const spacing = { inLap: 300, atEdge: 300 };
       const fastening = placeFasteners(roof, layout, seams, spacing);
-      const errors = verifyLayout(roof, layout, seams, fastening, spec, spacing).filter(
+      const errors = verifyLayout(roof, layout, seams, fastening, spacing).filter(
         (f) => f.severity === 'error',
       );
       expect(errors, `seed ${seed}`).toEqual([]);
