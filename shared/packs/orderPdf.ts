@@ -3,13 +3,11 @@
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import type { OrderLine } from '../../core/order/types';
-import type { RollCut } from '../../core/sheets/types';
 import { formatQuantity } from '../../core/units/figures';
-import { formatLength } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { Pack } from './canvas';
-import type { TextStyle } from './canvas';
 import { ORDER_CAUTIONS } from './cautions';
+import { drawCutList } from './cutBars';
 import { counted, fitted, ListWriter, RULES, TYPE, writeFeet } from './paper';
 
 export async function orderPdf({ job, estimate }: { job: Job; estimate: Estimate }): Promise<Uint8Array> {
@@ -20,8 +18,7 @@ export async function orderPdf({ job, estimate }: { job: Job; estimate: Estimate
   writeLines(list, estimate, job);
   list.heading('Please note');
   for (const caution of ORDER_CAUTIONS) list.paragraph(caution);
-  for (const roof of estimate.roofs)
-    if (roof.layout) writeCutList(list, roof.name, roof.layout.cutList.rolls, job);
+  for (const roof of estimate.roofs) if (roof.layout) drawCutList(list, roof.name, roof.layout, job);
   writeFeet(pack, job);
   return pack.finish();
 }
@@ -76,86 +73,4 @@ function writeLine(list: ListWriter, line: OrderLine, job: Job): void {
   }
   list.gap(3.5);
   list.page.line([list.left, list.y], [list.right, list.y], RULES.thin);
-}
-
-const ROLL_HEIGHT = 13;
-const ROLL_STEP = 27;
-
-/** Each roll is a bar, as long as the longest; its pieces in the order of cutting, what is left hatched. */
-function writeCutList(list: ListWriter, name: string, rolls: readonly RollCut[], job: Job): void {
-  if (rolls.length === 0) return;
-  list.need(90);
-  list.heading(`Cut list, ${name}: ${counted(rolls.length, 'roll')}`);
-  list.gap(3);
-  list.paragraph(
-    'Pieces in the order of cutting, from the outer end of the roll. Mark each piece with its name. The hatched end is left over.',
-    TYPE.small,
-  );
-  const longest = Math.max(...rolls.map(lengthOf));
-  const start = list.left + 62;
-  const scale = (list.right - start) / longest;
-  for (const roll of rolls) {
-    list.need(ROLL_STEP + 4);
-    list.gap(ROLL_STEP);
-    const y = list.y;
-    list.page.text([list.left, y + 3.6], roll.id, TYPE.strong);
-    for (const piece of roll.pieces) {
-      const from = start + piece.start * scale;
-      const to = from + piece.length * scale;
-      list.page.box([from, y], [to, y + ROLL_HEIGHT], { stroke: { width: 0.6 }, fill: 0.92 });
-      const room = to - from - 3;
-      const middle = (from + to) / 2;
-      const name = shrunk(list, piece.sheet, TYPE.strong, room);
-      // A name that fits no bar stands above it: it is never cut short.
-      const inside = list.pack.widthOf(piece.sheet, name) <= room;
-      list.page.text([middle, inside ? y + 3.8 : y + ROLL_HEIGHT + 2], piece.sheet, {
-        ...name,
-        align: 'middle',
-      });
-      const size = formatLength(piece.length, job.display);
-      const small = shrunk(list, size, { ...TYPE.small, ink: 0.1 }, room);
-      if (list.pack.widthOf(size, small) <= room + 3)
-        list.page.text([middle, y - 7], size, { ...small, align: 'middle' });
-    }
-    drawOffcut(list, roll, start, scale, job);
-  }
-}
-
-const SMALLEST = 4.8;
-
-/** The style, smaller where the text would not fit. */
-function shrunk(list: ListWriter, text: string, style: TextStyle, room: number): TextStyle {
-  const width = list.pack.widthOf(text, style);
-  return width <= room ? style : { ...style, size: Math.max(SMALLEST, (style.size * room) / width) };
-}
-
-function drawOffcut(list: ListWriter, roll: RollCut, start: number, scale: number, job: Job): void {
-  if (roll.offcut <= 0) return;
-  const y = list.y;
-  const from = start + (lengthOf(roll) - roll.offcut) * scale;
-  const to = start + lengthOf(roll) * scale;
-  list.page.box([from, y], [to, y + ROLL_HEIGHT], { stroke: { width: 0.4, ink: 0.4 } });
-  list.page.clipped(
-    [
-      [
-        [from, y],
-        [to, y],
-        [to, y + ROLL_HEIGHT],
-        [from, y + ROLL_HEIGHT],
-      ],
-    ],
-    () => {
-      for (let x = from - ROLL_HEIGHT; x < to; x += 4)
-        list.page.line([x, y], [x + ROLL_HEIGHT, y + ROLL_HEIGHT], { width: 0.3, ink: 0.55 });
-    },
-  );
-  const size = `${formatLength(roll.offcut, job.display)} left`;
-  const style = { ...TYPE.small, align: 'right' } as const;
-  const last = roll.pieces.at(-1);
-  const room = last ? (last.length * scale) / 2 : 0;
-  if (list.pack.widthOf(size, style) < to - from + room / 2) list.page.text([to, y - 7], size, style);
-}
-
-function lengthOf(roll: RollCut): number {
-  return roll.pieces.reduce((end, piece) => Math.max(end, piece.start + piece.length), 0) + roll.offcut;
 }

@@ -1,8 +1,10 @@
 import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
+import { applyCommand } from '../../../core/job/commands/applyCommand';
 import { unpackJob } from '../../../core/job/container';
 import { estimate } from '../../../core/job/estimate';
+import { newJob } from '../../../core/job/newJob';
 import type { Estimate } from '../../../core/job/result';
 import type { Job } from '../../../core/job/schema';
 import { readLinework } from '../../../core/plan/linework';
@@ -12,6 +14,7 @@ import { cutListCsv, orderCsv, weldsCsv } from '../../../shared/packs/csv';
 import { printable } from '../../../shared/packs/printable';
 import { PACK_NAMES, writePack } from '../../../shared/packs/writePack';
 import { openPdf, readPage } from '../../../shared/readers/pdf';
+import { smallPdf } from '../readers/smallPdf';
 
 const demo = (name: string) =>
   new Uint8Array(readFileSync(new URL(`../../../demo-data/${name}`, import.meta.url)));
@@ -120,6 +123,52 @@ describe('packs', () => {
     );
     expect(words).toContain('Lódz ¤¤ >= 2');
     expect(words.join(' ')).toMatch(/could not be printed/);
+  });
+});
+
+describe('packs of jobs that are not done', () => {
+  it('a layer that the plan keeps switched off stays off under the layout', async () => {
+    const plan = smallPdf({
+      content: '/OC /On BDC 0 90 m 500 90 l S EMC /OC /Off BDC 0 95 m 500 95 l S EMC',
+      resources: '/Properties << /On 10 0 R /Off 11 0 R >>',
+      objects: ['<< /Type /OCG /Name (Walls) >>', '<< /Type /OCG /Name (Furniture) >>'],
+      catalog: '/OCProperties << /OCGs [10 0 R 11 0 R] /D << /OFF [11 0 R] >> >>',
+    });
+    const sha256 = createHash('sha256').update(plan).digest('hex');
+    const [id, drawing] = Object.entries(job.drawings)[0] ?? [];
+    if (!id || !drawing) throw new Error('the demo has a drawing');
+    const other: Job = { ...job, drawings: { [id]: { ...drawing, sha256 } } };
+    const bytes = await writePack('roof.pdf', {
+      job: other,
+      estimate: result,
+      files: new Map([[sha256, plan]]),
+    });
+    const [page] = await pagesOf(bytes);
+    expect(page?.layers).toContain('Walls');
+    expect(page?.layers).not.toContain('Furniture');
+  });
+
+  it('a job without a roof still gives every pack', async () => {
+    const empty = newJob({ name: 'Empty', date: '2026-01-02' });
+    for (const name of PACK_NAMES) {
+      const bytes = await writePack(name, { job: empty, estimate: estimate(empty), files: new Map() });
+      expect(bytes.length, name).toBeGreaterThan(20);
+    }
+  });
+
+  it('a roof that cannot be laid says why on its sheet', async () => {
+    const [south] = Object.values(job.roofs)[0]?.outline ?? [];
+    if (!south) throw new Error('the demo has a roof');
+    const moved = applyCommand(job, { kind: 'moveCorner', edge: south, at: [1900, 1500] });
+    if ('refusal' in moved) throw new Error(moved.refusal);
+    const broken = estimate(moved.job);
+    const fault = broken.roofs.flatMap((roof) => roof.faults)[0];
+    if (!fault) throw new Error('the roof should be at fault');
+    const words = wordsOf(
+      await pagesOf(await writePack('roof.pdf', { job: moved.job, estimate: broken, files })),
+    );
+    expect(words).toContain('This roof is not laid');
+    expect(words.join(' ').replace(/\s+/g, ' ')).toContain(fault.message.split(' ').slice(0, 6).join(' '));
   });
 });
 
