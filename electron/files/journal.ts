@@ -13,8 +13,8 @@ export interface Journal {
   read(): Promise<Outcome<string | null>>;
   append(lines: string): Promise<Outcome<null>>;
   clear(): Promise<Outcome<null>>;
-  /** Synchronous, so that it can be the last thing a program does. */
-  release(): void;
+  /** The program ends; its lines are kept where they hold unsaved work. Synchronous, so that it can come last. */
+  release(lines: 'keep' | 'forget'): void;
 }
 
 /** A journal of the folder that no living program holds: one left by a crash before an empty one. */
@@ -62,7 +62,10 @@ function journalAt(folder: string, n: number): Journal {
         await rm(path, { force: true });
         return null;
       }),
-    release: () => rmSync(claimOf(folder, n), { force: true }),
+    release: (lines) => {
+      if (lines === 'forget') rmSync(path, { force: true });
+      rmSync(claimOf(folder, n), { force: true });
+    },
   };
 }
 

@@ -3,6 +3,7 @@ import { dialog, type BrowserWindow } from 'electron';
 import { menuPush } from '../../shared/channels/pushed';
 
 export interface CloseGuard {
+  isUnsaved(): boolean;
   setState(state: { readonly name: string; readonly unsaved: boolean }): void;
   saveStarted(): void;
   saveEnded(how: 'saved' | 'not saved'): void;
@@ -51,6 +52,7 @@ export function makeCloseGuard(): CloseGuard {
   };
 
   return {
+    isUnsaved: () => state.unsaved,
     setState: (next) => {
       state = next;
       watched?.setTitle(`${next.unsaved ? '• ' : ''}${next.name || 'Untitled'} – Lapstrake`);

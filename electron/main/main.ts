@@ -40,9 +40,9 @@ function run(): void {
     open(file);
   });
   app.on('window-all-closed', () => app.quit());
-  app.on('will-quit', () => services?.journal.release());
+  const guard = makeCloseGuard();
+  app.on('will-quit', () => services?.journal.release(guard.isUnsaved() ? 'keep' : 'forget'));
   void app.whenReady().then(async () => {
-    const guard = makeCloseGuard();
     services = await openServices({
       version: __VERSION__,
       platform: `${process.platform} ${process.arch}`,

@@ -1,6 +1,6 @@
 // The window: sandboxed, isolated, without Node, at the place where it was left.
 import { BrowserWindow, dialog, screen, type Rectangle } from 'electron';
-import { readSmallFile, writeSmallFile } from '../files/smallFiles';
+import { readSmallFile, writeSmallFileNow } from '../files/smallFiles';
 import { ORIGIN } from './address';
 import type { CloseGuard } from './closeGuard';
 
@@ -30,7 +30,7 @@ export async function openWindow({ preload, boundsFile, guard, forgetJournal }: 
   });
   window.once('ready-to-show', () => window.show());
   window.on('page-title-updated', (event) => event.preventDefault());
-  window.on('close', () => void writeSmallFile(boundsFile, window.getNormalBounds()));
+  window.on('close', () => writeSmallFileNow(boundsFile, window.getNormalBounds()));
   // The guard has asked already; a page must not be able to hold the window open.
   window.webContents.on('will-prevent-unload', (event) => event.preventDefault());
   window.webContents.on('render-process-gone', (_event, { reason }) => {

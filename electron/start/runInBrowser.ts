@@ -38,7 +38,8 @@ export async function runInBrowser(
     process.once('SIGTERM', resolve);
   });
   await host.close();
-  services.journal.release();
+  // What the page had unsaved when the host ended is only in the journal.
+  services.journal.release('keep');
   return 0;
 }
 

@@ -36,11 +36,8 @@ export function freshFolder(): Promise<string> {
 
 export async function startDesktop(start: Start = {}): Promise<DesktopProgram> {
   const dataFolder = start.dataFolder ?? (await freshFolder());
-  const app = await _electron.launch({
-    executablePath: surroundings.runtime ?? '',
-    args: ['--no-sandbox', '.', ...(start.file === undefined ? [] : [start.file])],
-    env: environment(dataFolder),
-  });
+  const { command, words, env } = desktopCommand(dataFolder, start.file);
+  const app = await _electron.launch({ executablePath: command, args: [...words], env });
   const page = await app.firstWindow();
   if (start.size) {
     const { width, height } = start.size;
@@ -75,6 +72,15 @@ export async function startDesktop(start: Start = {}): Promise<DesktopProgram> {
       await app.close();
       if (start.dataFolder === undefined) await rm(dataFolder, { recursive: true, force: true });
     },
+  };
+}
+
+/** How the desktop program is started by hand. */
+export function desktopCommand(dataFolder: string, file?: string) {
+  return {
+    command: surroundings.runtime ?? '',
+    words: ['--no-sandbox', '.', ...(file === undefined ? [] : [file])],
+    env: environment(dataFolder),
   };
 }
 
