@@ -64,7 +64,7 @@ export interface LineworkDescription {
 }
 
 /** Width and height of the page as displayed, in points. */
-export function displayedSize(content: Pick<PageContent, 'box' | 'rotation' | 'userUnit'>): {
+function displayedSize(content: Pick<PageContent, 'box' | 'rotation' | 'userUnit'>): {
   readonly width: number;
   readonly height: number;
 } {
@@ -80,7 +80,7 @@ type Place = readonly [number, number];
  *
  *     0: x right, y up     90: x' = y, y' = w − x     180: w − x, h − y     270: x' = h − y, y' = x
  */
-export function pageTransform(
+function pageTransform(
   content: Pick<PageContent, 'box' | 'rotation' | 'userUnit'>,
 ): (place: Place) => PagePoint {
   const [left, bottom, right, top] = content.box;

@@ -6,7 +6,7 @@ export type Display = 'metric' | 'imperial';
 export const MM_PER_INCH = 25.4;
 export const MM_PER_FOOT = 304.8;
 /** More than any roof; a typed length above it is a slip of the finger. */
-export const LONGEST_MM = 1e8;
+const LONGEST_MM = 1e8;
 
 export type ParsedLength = { readonly mm: number } | { readonly fault: string };
 

@@ -8,7 +8,7 @@ import { drawEdgeSections } from './sections';
 import { drawArrow, drawFitting, hatchBox } from './symbols';
 
 const MARGIN = { left: 20, other: 10 };
-export const COLUMN = 130;
+const COLUMN = 130;
 
 export function drawFrame(paper: Paper, sheet: PlanSheet): void {
   const right = paper.width - MARGIN.other;

@@ -6,7 +6,7 @@ import type { PlanOpening, PlanRoof, PlanSheet } from './plan';
 const ft = (feet: number, inches = 0): number =>
   Math.round((feet * MM_PER_FOOT + inches * MM_PER_INCH) * 10) / 10;
 
-export function officeRoof(): PlanRoof {
+function officeRoof(): PlanRoof {
   return {
     name: 'Office roof',
     level: `+14'-6"`,

@@ -10,7 +10,7 @@ import { lettering } from './strokeFont';
 const DPI = 110;
 const PIXELS_PER_MM = DPI / 25.4;
 /** How far the sheet lies turned on the glass, degrees, and where its corner comes to lie, mm. */
-export const SCAN_TURN = 0.6;
+const SCAN_TURN = 0.6;
 const SCAN_SHIFT: Place = [1.6, -2.4];
 /** Of 15 greys: the paper and the darkest ink. */
 const PAPER_GREY = 13;

@@ -1,3 +1,4 @@
+import * as fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { formatArea, formatLength, formatMetres, parseLength } from '../../../core/units/lengths';
 import type { Display } from '../../../core/units/lengths';
@@ -78,5 +79,19 @@ describe('writing lengths', () => {
       expect(mm(formatLength(length, 'imperial'), 'imperial')).toBeCloseTo(length, 6);
       expect(mm(formatLength(sixteenths, 'metric'), 'metric')).toBe(sixteenths);
     }
+  });
+});
+
+describe('whatever is typed', () => {
+  it('gives a finite length or a fault in words, and never throws', () => {
+    const keys = fc.array(fc.constantFrom(...`0123456789.,'"-/ mcftin½′″=`), { maxLength: 14 });
+    fc.assert(
+      fc.property(keys, fc.constantFrom('metric' as const, 'imperial' as const), (typed, display) => {
+        const parsed = parseLength(typed.join(''), display);
+        if ('fault' in parsed) expect(parsed.fault.length).toBeGreaterThan(10);
+        else expect(parsed.mm >= 0 && parsed.mm <= 1e8).toBe(true);
+      }),
+      { seed: 5, numRuns: 20_000 },
+    );
   });
 });
