@@ -25,11 +25,11 @@ export async function importPlan(
   name: string,
   bytes: Uint8Array,
 ): Promise<{ readonly page: string | null } | { readonly fault: string }> {
-  const inspected = await documents.inspect(name, bytes);
+  const sha256 = await hashOf(bytes);
+  const inspected = await documents.inspect(name, sha256, bytes);
   if ('fault' in inspected) return inspected;
   const numbers = inspected.pages.length === 1 ? [1] : await choosePages(name, inspected.pages);
   if (numbers.length === 0) return { page: null };
-  const sha256 = await hashOf(bytes);
   const { settled: job } = editor.state.get();
   const known = Object.values(job.drawings).find((drawing) => drawing.sha256 === sha256);
   const drawing = known ?? {

@@ -1,11 +1,9 @@
 // The project manager's page: what is bought, in whole packs; and how each roll is cut.
-import { useState } from 'react';
 import { formatMoney, formatQuantity } from '../../core/units/figures';
 import { formatNumber } from '../../core/units/numbers';
-import { formatLength } from '../../core/units/lengths';
 import type { OrderLine } from '../../core/order/types';
-import type { RollCut } from '../../core/sheets/types';
 import { Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
+import { CutList } from './CutList';
 import { RateRow } from './RateRow';
 import { sayIds } from './QuantityRows';
 import { useLive } from './session';
@@ -116,54 +114,3 @@ function OrderRow({ line }: { readonly line: OrderLine }) {
 }
 
 const plural = (word: string): string => (/(x|s|ch|sh)$/.test(word) ? `${word}es` : `${word}s`);
-
-const ROLLS_AT_ONCE = 40;
-
-/** Each roll as a bar: its pieces in the order of cutting, and what is left of it. */
-function CutList() {
-  const { job, estimate, actions } = useLive();
-  const [shown, setShown] = useState(ROLLS_AT_ONCE);
-  const rolls = (estimate?.roofs ?? []).flatMap((roof) =>
-    (roof.layout?.cutList.rolls ?? []).map((roll) => ({ roll, roof: roof.id, letter: roof.letter })),
-  );
-  const several = (estimate?.roofs.length ?? 0) > 1;
-  return (
-    <Section title={`Cut list, ${rolls.length} ${rolls.length === 1 ? 'roll' : 'rolls'}`}>
-      <ul className="cuts" aria-label="Cut list">
-        {rolls.slice(0, shown).map(({ roll, roof, letter }) => (
-          <li key={`${roof}-${roll.id}`}>
-            <span className="cut-roll">
-              {several && !roll.id.includes('-') ? `${letter} ${roll.id}` : roll.id}
-            </span>
-            <span className="cut-bar">
-              {roll.pieces.map((piece) => (
-                <button
-                  key={piece.sheet}
-                  type="button"
-                  style={{ flexGrow: piece.length }}
-                  title={`${piece.sheet}, ${formatLength(piece.length, job.display)}`}
-                  onClick={() => actions.pick([{ kind: 'sheet', id: piece.sheet, roof }])}
-                >
-                  {piece.length / total(roll) > 0.16 ? piece.sheet : ''}
-                </button>
-              ))}
-              {roll.offcut > 0 && (
-                <span className="cut-left" style={{ flexGrow: roll.offcut }} title="left over" />
-              )}
-            </span>
-            <span className="cut-figure">{formatLength(roll.offcut, job.display)}</span>
-          </li>
-        ))}
-      </ul>
-      <p className="soft">The last figure is what is left of the roll. Click a piece to see where it lies.</p>
-      {rolls.length > shown && (
-        <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
-          {rolls.length - shown} more
-        </button>
-      )}
-    </Section>
-  );
-}
-
-const total = (roll: RollCut): number =>
-  roll.pieces.reduce((sum, piece) => sum + piece.length, roll.offcut) || 1;

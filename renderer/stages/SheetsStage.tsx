@@ -3,7 +3,7 @@ import { useState } from 'react';
 import { formatLength } from '../../core/units/lengths';
 import { formatAngle, parseAngle, turn } from '../../core/units/angles';
 import type { RoofEstimate } from '../../core/job/result';
-import type { JobRoof, JobSystem } from '../../core/job/schema';
+import type { Job, JobRoof, JobSystem } from '../../core/job/schema';
 import type { PickedKind } from '../document/picked';
 import { Choice, Switch } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
@@ -95,8 +95,43 @@ function LayingRows({ roof, several }: { readonly roof: JobRoof; readonly severa
         }
         reason={laying.firstCourse === null ? 'from the low edge' : 'typed; empty for the low edge'}
       />
+      <LedgerRow
+        wide
+        name="Last course"
+        figure={
+          <Choice
+            label={`Last course of ${roof.name}`}
+            value={closingWord(laying.closing)}
+            options={closingOptions(job)}
+            onChoose={(word) => set({ ...laying, closing: readClosing(word) }, 'Close the last course')}
+          />
+        }
+      />
     </>
   );
+}
+
+const MOST_LANES = 4;
+
+function closingOptions(job: Job): readonly { value: string; text: string }[] {
+  const field = job.rates.rolls.find((roll) => roll.id === job.system.roll);
+  const narrower = job.rates.rolls.filter((roll) => field && roll.width < field.width);
+  const lanes = Array.from({ length: MOST_LANES - 1 }, (_, k) => k + 2);
+  return [
+    { value: 'whole', text: 'A whole sheet' },
+    ...narrower.map((roll) => ({ value: `narrow ${roll.id}`, text: roll.name })),
+    ...lanes.map((count) => ({ value: `rip ${count}`, text: `Slit in ${count} lanes` })),
+  ];
+}
+
+function closingWord(closing: JobRoof['laying']['closing']): string {
+  if (!closing) return 'whole';
+  return closing.kind === 'narrow' ? `narrow ${closing.roll}` : `rip ${closing.lanes}`;
+}
+
+function readClosing(word: string): JobRoof['laying']['closing'] {
+  if (word.startsWith('narrow ')) return { kind: 'narrow', roll: word.slice('narrow '.length) };
+  return word.startsWith('rip ') ? { kind: 'rip', lanes: Number(word.slice('rip '.length)) } : null;
 }
 
 /** How far course 1 hangs below the low edge: typed as a plain number of millimetres, with or without minus. */

@@ -1,0 +1,92 @@
+// How each roll is cut: one bar a roll, its pieces where they lie along it and across it, and what is left.
+import { useState } from 'react';
+import { formatLength } from '../../core/units/lengths';
+import type { RoofEstimate } from '../../core/job/result';
+import type { Rates } from '../../core/rates/schema';
+import type { RollCut } from '../../core/sheets/types';
+import { Section } from '../ui/Ledger';
+import { useStore } from '../ui/useStore';
+import { useLive, useSession } from './session';
+
+const ROLLS_AT_ONCE = 40;
+
+interface BarPiece {
+  readonly sheet: string;
+  readonly length: number;
+  /** Shares of the roll: along it from its start, and across it from its low edge. */
+  readonly left: number;
+  readonly wide: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+interface Bar {
+  readonly roll: RollCut;
+  readonly roof: string;
+  readonly pieces: readonly BarPiece[];
+}
+
+export function CutList() {
+  const { job, estimate, actions } = useLive();
+  const { selection } = useStore(useSession().document);
+  const [shown, setShown] = useState(ROLLS_AT_ONCE);
+  const bars = (estimate?.roofs ?? []).flatMap((roof) => barsOf(roof, job.rates));
+  if (bars.length === 0) return null;
+  return (
+    <Section title={`Cut list, ${bars.length} ${bars.length === 1 ? 'roll' : 'rolls'}`}>
+      <ul className="cuts" aria-label="Cut list">
+        {bars.slice(0, shown).map(({ roll, roof, pieces }) => (
+          <li key={`${roof} ${roll.id}`}>
+            <span className="cut-roll">{roll.id}</span>
+            <span className="cut-bar">
+              {pieces.map((piece) => (
+                <button
+                  key={piece.sheet}
+                  type="button"
+                  className={selection.some((p) => p.id === piece.sheet) ? 'on' : undefined}
+                  style={{
+                    left: `${piece.left * 100}%`,
+                    width: `${piece.wide * 100}%`,
+                    bottom: `${piece.low * 100}%`,
+                    height: `${piece.high * 100}%`,
+                  }}
+                  title={`${piece.sheet}, ${formatLength(piece.length, job.display)}`}
+                  onClick={() => actions.pick([{ kind: 'sheet', id: piece.sheet, roof }])}
+                >
+                  {piece.wide > 0.25 && piece.high > 0.8 ? piece.sheet : ''}
+                </button>
+              ))}
+            </span>
+            <span className="cut-figure">{formatLength(roll.offcut, job.display)}</span>
+          </li>
+        ))}
+      </ul>
+      <p className="soft">The last figure is what is left of the roll. Click a piece to see where it lies.</p>
+      {bars.length > shown && (
+        <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
+          {bars.length - shown} more
+        </button>
+      )}
+    </Section>
+  );
+}
+
+function barsOf({ id, layout }: RoofEstimate, rates: Rates): readonly Bar[] {
+  if (!layout) return [];
+  const widths = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.width]));
+  return layout.cutList.rolls.map((roll) => {
+    const product = rates.rolls.find((one) => one.id === roll.product);
+    const end = Math.max(...roll.pieces.map((piece) => piece.start + piece.length));
+    const length = product?.length ?? end + roll.offcut;
+    const width = product?.width ?? Math.max(...roll.pieces.map((piece) => widths.get(piece.sheet) ?? 0));
+    const pieces = roll.pieces.map((piece) => ({
+      sheet: piece.sheet,
+      length: piece.length,
+      left: piece.start / length,
+      wide: piece.length / length,
+      low: piece.lane / width,
+      high: (widths.get(piece.sheet) ?? width) / width,
+    }));
+    return { roll, roof: id, pieces };
+  });
+}
