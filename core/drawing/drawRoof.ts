@@ -204,7 +204,7 @@ function onSheet(sheet: Sheet, share: number): RoofPoint {
 }
 
 /** The sides of a small opening would be written over each other. */
-const SHORTEST_DIMENSIONED = { outline: 300, opening: 3000 };
+const SHORTEST_DIMENSIONED = { outline: 300, opening: 5000 };
 const OUT_OF_THE_WAY = 500;
 
 function edgeLengths(roof: Roof, display: Display): Shape[] {

@@ -144,7 +144,7 @@ function fitRoof(roof: RoofEstimate, low: Spot, high: Spot, job: Job): Fit {
   const ys = corners.map((corner) => corner[1]);
   const [left, right] = [Math.min(...xs), Math.max(...xs)];
   const [bottom, top] = [Math.min(...ys), Math.max(...ys)];
-  const air = 24 * MM;
+  const air = 20 * MM;
   const fits = (ratio: number) =>
     ((right - left) * MM) / ratio <= high[0] - low[0] - air &&
     ((top - bottom) * MM) / ratio <= high[1] - low[1] - 1.3 * air;
