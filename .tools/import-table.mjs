@@ -35,8 +35,8 @@ export const importTable = {
     types: ['core/rates'],
   },
   'core/welding': {
-    uses: ['core/units', 'core/geometry', 'core/roof', 'core/sheets', 'core/seams'],
-    types: ['core/rates', 'core/details'],
+    uses: ['core/units', 'core/geometry', 'core/roof', 'core/sheets', 'core/seams', 'core/rates'],
+    types: ['core/details'],
   },
   'core/verify': {
     uses: ['core/units'],

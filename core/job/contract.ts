@@ -1,5 +1,6 @@
 // The layout engine's face to other programs: plain JSON in, plain JSON out. Lengths of laps in metres, areas in m²,
 // everything else in millimetres, as the automation contract says.
+import { jointCost, type LayMoney } from '../price/layMoney';
 import { boughtArea, cutArea, lappedArea } from '../quantities/laps';
 import { buildRoof } from '../roof/buildRoof';
 import type { EdgeKind, EdgeSpec, Roof, RoofFault, RoofSpec } from '../roof/types';
@@ -7,15 +8,38 @@ import type { RoofPoint } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
 import { findSeams } from '../seams/findSeams';
 import type { EndLap, Seams, SideLap } from '../seams/types';
+import { searchLayout } from '../search/searchLayout';
+import { searchWork } from '../search/searchWork';
+import type { SearchReport } from '../search/types';
 import { layRoof } from '../sheets/layRoof';
-import type { Layout, LayoutFault, LayoutSpec, Sheet } from '../sheets/types';
+import { specFaults } from '../sheets/specFaults';
+import type { Layout, LayoutFault, LayoutSpec, RollProduct, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
-import { verify } from '../verify/verifyLayout';
+import { rulesOf, verify } from '../verify/verifyLayout';
 
 export interface ContractRoof {
   readonly outline: readonly RoofPoint[];
   readonly openings: readonly (readonly RoofPoint[])[];
-  readonly sheet: { readonly width: number; readonly length: number };
+  /** One roll, or several to choose among or mix. */
+  readonly sheet?: { readonly width: number; readonly length: number } | undefined;
+  readonly sheets?:
+    | readonly {
+        readonly id: string;
+        readonly width: number;
+        readonly length: number;
+        readonly cost?: number | undefined;
+      }[]
+    | undefined;
+  /** With these, money decides; without, rolls, then joints, then weld metres. */
+  readonly rates?:
+    | {
+        readonly rollCost?: number | undefined;
+        readonly weldPerM: number;
+        readonly handWeldPerM?: number | undefined;
+        readonly jointCost: number;
+      }
+    | undefined;
+  readonly rip: 'allowed' | 'forbidden';
   readonly sideLap: number;
   readonly endLap: number;
   readonly endLapStagger: number;
@@ -83,12 +107,67 @@ export type ContractAnswer =
 export function layContract(given: ContractRoof): ContractAnswer {
   const built = buildRoof(roofSpecOf(given));
   if ('faults' in built) return built;
-  const spec = layoutSpecOf(given);
-  const laid = layRoof(built.roof, spec);
+  const { roof } = built;
+  const chosen = chooseLayout(given, roof);
+  if ('faults' in chosen) return chosen;
+  const { spec } = chosen;
+  const laid = layRoof(roof, spec, given.rates ? jointCost(moneyOf(given.rates), spec.roll.width) : null);
   if ('faults' in laid) return laid;
-  const seams = findSeams(built.roof, laid.layout);
-  return { layout: contractLayout(built.roof, laid.layout, seams) };
+  return { layout: contractLayout(roof, laid.layout, findSeams(roof, laid.layout)) };
 }
+
+/** Where anything is left to choose (direction, roll, closing course) the search chooses it. */
+function chooseLayout(
+  given: ContractRoof,
+  roof: Roof,
+): { readonly spec: LayoutSpec } | { readonly faults: readonly LayoutFault[] } {
+  const rolls = rollsOf(given);
+  const [only] = rolls;
+  if (!only)
+    return {
+      faults: [{ where: 'sheet', message: 'There is no roll to lay. Give `sheet`, or a list of `sheets`.' }],
+    };
+  const spec = layoutSpecOf(given, only);
+  const faults = rolls.flatMap((roll) => specFaults({ ...spec, roll }));
+  if (faults.length > 0) return { faults };
+  if (given.direction !== 'auto' && rolls.length === 1 && given.rip === 'forbidden') return { spec };
+  const search = searchLayout(roof, {
+    rolls,
+    field: null,
+    rip: given.rip,
+    sideLap: spec.sideLap,
+    lap: spec.lap,
+    money: given.rates ? moneyOf(given.rates) : null,
+    pinned: {
+      direction: given.direction === 'auto' ? null : given.direction,
+      firstCourse: given.firstCourse ?? (given.direction === 'auto' ? null : 0),
+    },
+    work: searchWork(roof),
+  });
+  const best = finished(search).best[0];
+  // Nothing can be cut: laying it anyway says why in words.
+  if (!best) return { spec };
+  return { spec: { ...spec, roll: best.roll, closing: best.closing, ...best.rules } };
+}
+
+function finished(search: ReturnType<typeof searchLayout>): SearchReport {
+  for (;;) {
+    const step = search.next();
+    if (step.done) return step.value;
+  }
+}
+
+function rollsOf({ sheet, sheets, rates }: ContractRoof): RollProduct[] {
+  if (sheets) return sheets.map((s) => ({ ...s, cost: s.cost ?? rates?.rollCost ?? 0 }));
+  return sheet ? [{ id: 'sheet', ...sheet, cost: rates?.rollCost ?? 0 }] : [];
+}
+
+const moneyOf = (rates: NonNullable<ContractRoof['rates']>): LayMoney => ({
+  weldPerM: rates.weldPerM,
+  handWeldPerM: rates.handWeldPerM ?? rates.weldPerM,
+  perJoint: rates.jointCost,
+  disposalPerM2: 0,
+});
 
 /** The same, for a roof of a job that has been laid already. */
 export function contractLayout(roof: Roof, layout: Layout, seams: Seams): ContractLayout {
@@ -104,7 +183,7 @@ export function contractLayout(roof: Roof, layout: Layout, seams: Seams): Contra
     sheets: layout.sheets,
     seams,
     rows: [],
-    rules: layout.spec,
+    rules: rulesOf(layout.spec),
     spacing: NO_FASTENERS,
   });
   return {
@@ -139,6 +218,13 @@ export function checkContract(
 ): { readonly findings: readonly Finding[] } | { readonly faults: readonly (RoofFault | LayoutFault)[] } {
   const built = buildRoof(roofSpecOf(given));
   if ('faults' in built) return built;
+  const rolls = rollsOf(given);
+  if (rolls.length === 0)
+    return {
+      faults: [
+        { where: 'sheet', message: 'There is no roll to hold the sheets against. Give `sheet` or `sheets`.' },
+      ],
+    };
   const course = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.course]));
   const seamOf = (lap: ContractLap) => ({
     ...lap,
@@ -155,7 +241,7 @@ export function checkContract(
       endLaps: layout.endLaps.map((lap): EndLap => ({ kind: 'end', ...seamOf(lap) })),
     },
     rows: [],
-    rules: layoutSpecOf(given),
+    rules: { sideLap: given.sideLap, lap: lapOf(given), products: rolls },
     spacing: NO_FASTENERS,
   });
   return { findings };
@@ -212,20 +298,18 @@ function roofSpecOf(given: ContractRoof): RoofSpec {
   };
 }
 
-function layoutSpecOf(given: ContractRoof): LayoutSpec {
+function layoutSpecOf(given: ContractRoof, roll: RollProduct): LayoutSpec {
   return {
-    roll: { id: 'sheet', width: given.sheet.width, length: given.sheet.length, cost: 0 },
+    roll,
     sideLap: given.sideLap,
-    lap: {
-      endLap: given.endLap,
-      endLapStagger: given.endLapStagger,
-      minPiece: given.minPiece,
-      joints: given.joints,
-      cutAllowance: given.cutAllowance,
-    },
+    lap: lapOf(given),
     direction: given.direction,
     firstCourse: given.firstCourse ?? null,
     closing: null,
     prefix: '',
   };
+}
+
+function lapOf({ endLap, endLapStagger, minPiece, joints, cutAllowance }: ContractRoof): LayoutSpec['lap'] {
+  return { endLap, endLapStagger, minPiece, joints, cutAllowance };
 }

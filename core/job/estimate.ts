@@ -14,7 +14,7 @@ import type { Job } from './schema';
 export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
   const { system, rates } = job;
   const rules = { rates, assumed: assumedIn(job) };
-  const patches = system.material === 'TPO' && system.thickness >= PATCHED_FROM_MM;
+  const patches = patchesIn(job);
   const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
   const sound = roofs.filter(isSound);
 
@@ -54,3 +54,7 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
 
 /** T-joints of thicker TPO get a patch, thinner sheet and PVC are chamfered (common practice, no source), mm. */
 const PATCHED_FROM_MM = 1.5;
+
+export function patchesIn({ system }: Pick<Job, 'system'>): boolean {
+  return system.material === 'TPO' && system.thickness >= PATCHED_FROM_MM;
+}

@@ -2,8 +2,9 @@
 // be built or laid carries its faults and stops there; nothing of a fault is guessed away.
 import { listDetails } from '../details/listDetails';
 import { placeFasteners } from '../fastening/placeFasteners';
-import { jointCost } from '../price/jointCost';
+import { layMoney, jointCost } from '../price/layMoney';
 import { buildRoof } from '../roof/buildRoof';
+import type { RoofSpec } from '../roof/types';
 import { findSeams } from '../seams/findSeams';
 import { layRoof } from '../sheets/layRoof';
 import { verifyLayout } from '../verify/verifyLayout';
@@ -17,7 +18,7 @@ export const ROOF_STEPS = {
   readRoll,
   readLayoutSpec,
   readSpacing,
-  jointCost,
+  layMoney,
   buildRoof,
   listDetails,
   layRoof,
@@ -52,11 +53,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
     return { ...head, ...none, ...stoppedBy([{ where: 'scale', message }], record) };
   }
 
-  const edge = (id: string) => job.edges[id] as JobEdge;
-  const openings = Object.values(job.openings).filter((o) => o.roof === record.id);
-  const fittings = Object.values(job.fittings).filter((f) => f.roof === record.id);
-  const sides = openings.flatMap((o) => o.ring.map(edge));
-  const spec = steps.readRoof(record, scale, record.outline.map(edge), openings, sides, fittings);
+  const spec = readJobRoof(job, record, steps.readRoof) as RoofSpec;
   const built = steps.buildRoof(spec);
   if ('faults' in built) return { ...head, ...none, ...stoppedBy(built.faults, record) };
 
@@ -65,7 +62,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
   const roll = steps.readRoll(system, rates.rolls);
   const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, prefix);
-  const joint = steps.jointCost(rates, roll, system.endLap, patches);
+  const joint = jointCost(steps.layMoney(rates, patches), roll.width);
   const laid = steps.layRoof(roof, layoutSpec, joint);
   if ('faults' in laid) return { ...head, ...none, roof, details, ...stoppedBy(laid.faults, record) };
 
@@ -75,6 +72,21 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
   const findings = steps.verifyLayout(roof, layout, seams, fastening, spacing);
   return { ...head, faults: [], roof, details, layout, seams, fastening, findings };
+}
+
+/** The roof's spec out of the job's tables; null where its page has no scale. */
+export function readJobRoof(
+  job: Job,
+  record: JobRoof,
+  read: RoofSteps['readRoof'] = readRoof,
+): RoofSpec | null {
+  const scale = job.pages[record.page]?.scale?.mmPerPoint;
+  if (scale === undefined) return null;
+  const edge = (id: string) => job.edges[id] as JobEdge;
+  const openings = Object.values(job.openings).filter((o) => o.roof === record.id);
+  const fittings = Object.values(job.fittings).filter((f) => f.roof === record.id);
+  const sides = openings.flatMap((o) => o.ring.map(edge));
+  return read(record, scale, record.outline.map(edge), openings, sides, fittings);
 }
 
 /** A roof that stops here is missing from every figure, and that is said as loudly as any other error. */

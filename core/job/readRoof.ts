@@ -40,6 +40,11 @@ export function readRoll(system: JobSystem, rolls: Job['rates']['rolls']): RollP
   return productOf(system.roll, rolls);
 }
 
+/** Every roll on offer. */
+export function readRolls(rolls: Job['rates']['rolls']): RollProduct[] {
+  return rolls.map(({ id }) => productOf(id, rolls));
+}
+
 function productOf(id: string, rolls: Job['rates']['rolls']): RollProduct {
   const roll = rolls.find((r) => r.id === id);
   if (!roll) throw new Error(`the roll ${id} is not among the products`);

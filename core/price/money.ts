@@ -18,9 +18,9 @@ export function writeMoney(amount: Money, minorDigits: number): string {
   return amount.toFixed(minorDigits);
 }
 
-/** Hours as they are billed: hundredths, half up. */
-export function toBillableHours(hours: number): Money {
-  return new Decimal(hours).toDecimalPlaces(2, Decimal.ROUND_HALF_UP);
+/** Hours or square metres as they are billed: hundredths, half up. */
+export function toBillableHundredths(measured: number): Money {
+  return new Decimal(measured).toDecimalPlaces(2, Decimal.ROUND_HALF_UP);
 }
 
 export function sumMoney(amounts: readonly Money[]): Money {

@@ -4,7 +4,7 @@ import { formatNumber } from '../units/numbers';
 import type { Order } from '../order/types';
 import type { Quantities } from '../quantities/types';
 import type { Rates } from '../rates/schema';
-import { money, roundToMinor, sumMoney, toBillableHours, writeMoney, type Money } from './money';
+import { money, roundToMinor, sumMoney, toBillableHundredths, writeMoney, type Money } from './money';
 import type { Bid, BidGroup, BidLine } from './types';
 
 const GROUPS: readonly BidGroup[] = [
@@ -33,6 +33,7 @@ export function priceBid(
     ...materialLines(order),
     ...labourLines(quantities, rates, assumed),
     ...plantLines(quantities, rates, assumed),
+    ...disposalLine(quantities, rates, assumed),
   ].map((line) => ({
     ...line,
     amount: round(line.amount),
@@ -122,7 +123,7 @@ function labourLines(
     const figure = quantities.find((q) => q.key === key);
     if (!figure || figure.value === 0) return [];
     const people = key === 'hours.machine' || key === 'hours.hand' ? labour.perWelder : 1;
-    const hours = toBillableHours(figure.value);
+    const hours = toBillableHundredths(figure.value);
     const times = people > 1 ? ` × ${people} people` : '';
     return [
       {
@@ -164,6 +165,33 @@ function plantLines(
       assumed: assumed('rates.plant'),
     };
   });
+}
+
+/** What is bought and not laid: offcuts and what is trimmed off. */
+function disposalLine(
+  quantities: Quantities,
+  { disposalPerM2 }: Rates,
+  assumed: (...paths: string[]) => string | null,
+): Draft[] {
+  const figures = ['area.offcut', 'area.trimmed'].map(
+    (key) => quantities.find((q) => q.key === key)?.value ?? 0,
+  );
+  const area = toBillableHundredths(figures.reduce((sum, value) => sum + value, 0));
+  if (area.isZero() || money(disposalPerM2).isZero()) return [];
+  return [
+    {
+      key: 'plant.disposal',
+      group: 'plant',
+      label: 'Waste disposal',
+      quantity: area.toFixed(2),
+      unit: 'm²',
+      rate: disposalPerM2,
+      amount: area.times(money(disposalPerM2)),
+      formula: `${area.toFixed(2)} m² of offcuts and trimmings × ${disposalPerM2}`,
+      from: [],
+      assumed: assumed('rates.disposalPerM2'),
+    },
+  ];
 }
 
 function percentLine(

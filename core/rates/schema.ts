@@ -83,6 +83,8 @@ export const ratesSchema = z.strictObject({
   /** m² per litre. */
   adhesiveCoverage: positive,
   palletMass: positive,
+  /** Getting rid of a square metre of waste. */
+  disposalPerM2: moneySchema,
   contingencyPercent: percent,
   overheadPercent: percent,
   profit: z.strictObject({ percent: z.number().min(0).lt(100), as: z.enum(['markup', 'margin']) }),

@@ -92,6 +92,7 @@ export const SHIPPED_RATES: Rates = {
   edgeFastenerSpacing: 300,
   adhesiveCoverage: 1.5,
   palletMass: 900,
+  disposalPerM2: '0.60',
   contingencyPercent: 5,
   overheadPercent: 12,
   profit: { percent: 15, as: 'markup' },

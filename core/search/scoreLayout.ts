@@ -1,11 +1,12 @@
 // In: a candidate. Out: a cost that no layout of it can go below, from its runs' lengths alone, without cutting.
 // Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it.
 import { chords, type PackedRegion } from '../geometry/strips';
-import { GRID_MM } from '../geometry/tolerances';
+import { jointCost } from '../price/layMoney';
 import { leastPieces, splicedBound, unsplicedBound } from '../sheets/bounds';
+import { runInPlace, spliceRules } from '../sheets/cutRuns';
 import { layCourses } from '../sheets/layCourses';
 import { spanCourses } from '../sheets/spanCourses';
-import type { Course, RollProduct, Run } from '../sheets/types';
+import type { Closing, Course, RollProduct, Run } from '../sheets/types';
 import type { SearchSpec } from './types';
 
 export interface Scored {
@@ -27,51 +28,77 @@ export interface Regions {
 export function scoreLayout(
   regions: Regions,
   roll: RollProduct,
+  closing: Closing | null,
   firstCourse: number,
   spec: SearchSpec,
 ): Scored {
-  const courses = layCourses(regions.covered.v, roll, null, { firstCourse, sideLap: spec.sideLap });
+  const courses = layCourses(regions.covered.v, roll, closing, { firstCourse, sideLap: spec.sideLap });
   const runs = spanCourses(courses, regions.covered, spec.lap);
   const lines = Float64Array.from(courses.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
   let side = 0;
   for (const spans of chords(regions.roof, lines)) for (const [a, b] of spans) side += b - a;
-
-  const steps = (mm: number) => Math.round(mm / GRID_MM);
-  const [length, lap] = [steps(roll.length), steps(spec.lap.endLap)];
-  const lengths = runs.map((run) => steps(run.span[1] - run.span[0]));
-  const joints = lengths.reduce((sum, l) => sum + leastPieces(l, length, lap) - 1, 0);
-  const rolls =
-    spec.lap.joints === 'forbidden' ? unsplicedBound(lengths, length) : splicedBound(lengths, length, lap);
+  const sideMetres = side / 1000;
   return {
     courses,
     runs,
-    sideMetres: side / 1000,
-    bound: layCost({ roll, rolls, joints, sideMetres: side / 1000, endMetres: 0, area: regions.area }, spec),
+    sideMetres,
+    bound: layCost({ ...leastCut(courses, runs, roll, closing, spec), sideMetres, area: regions.area }, spec),
   };
 }
 
+/** The fewest rolls by product and the fewest joints that any cut of these runs takes. */
+function leastCut(
+  courses: readonly Course[],
+  runs: readonly Run[],
+  roll: RollProduct,
+  closing: Closing | null,
+  spec: SearchSpec,
+): Pick<Laying, 'products' | 'joints'> {
+  const last = courses[courses.length - 1] as Course;
+  const lengths = (list: readonly Run[]) => list.map((run) => runInPlace(run).length);
+  const least = (product: RollProduct, own: readonly number[]) => {
+    const rules = spliceRules(product, spec.lap);
+    const count =
+      spec.lap.joints === 'forbidden'
+        ? unsplicedBound(own, rules.roll)
+        : splicedBound(own, rules.roll, rules.lap);
+    const joints = own.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
+    return { product: { roll: product, count }, joints };
+  };
+  if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id) {
+    const field = least(roll, lengths(runs.filter((run) => run.course !== last.index)));
+    const end = least(closing.roll, lengths(runs.filter((run) => run.course === last.index)));
+    return { products: [field.product, end.product], joints: field.joints + end.joints };
+  }
+  const slit = runs.map((run) => {
+    const { length } = runInPlace(run);
+    return run.course === last.index ? Math.ceil(length / last.lanes) : length;
+  });
+  const { product, joints } = least(roll, slit);
+  return { products: [product], joints };
+}
+
 export interface Laying {
-  readonly roll: RollProduct;
-  readonly rolls: number;
+  readonly products: readonly { readonly roll: RollProduct; readonly count: number }[];
   readonly joints: number;
   readonly sideMetres: number;
-  readonly endMetres: number;
   /** Roof area, mm². */
   readonly area: number;
 }
 
-/** What a layout costs under the job's own rates; without them rolls, then joints, then metres of weld decide. */
-export function layCost(
-  { roll, rolls, joints, sideMetres, endMetres, area }: Laying,
-  { money }: SearchSpec,
-): number {
-  if (!money) return rolls * ROLL_RANK + joints * JOINT_RANK + sideMetres + endMetres;
-  const unused = Math.max(0, rolls * roll.width * roll.length - area) / 1e6;
+/** What a layout costs under the job's own rates; without them rolls, then joints, then metres of weld decide.
+ * An end lap's weld is counted across a whole sheet of the field. */
+export function layCost({ products, joints, sideMetres, area }: Laying, { money }: SearchSpec): number {
+  if (!money)
+    return products.reduce((sum, { count }) => sum + count, 0) * ROLL_RANK + joints * JOINT_RANK + sideMetres;
+  const bought = products.reduce((sum, { roll, count }) => sum + count * roll.cost, 0);
+  const membrane = products.reduce((sum, { roll, count }) => sum + count * roll.width * roll.length, 0);
+  const width = products[0]?.roll.width ?? 0;
   return (
-    rolls * roll.cost +
-    joints * money.perJoint +
-    (sideMetres + endMetres) * money.weldPerM +
-    unused * money.disposalPerM2
+    bought +
+    joints * jointCost(money, width) +
+    sideMetres * money.weldPerM +
+    (Math.max(0, membrane - area) / 1e6) * money.disposalPerM2
   );
 }
 

@@ -3,11 +3,13 @@
 // so the cheapest of all candidates is among the best; it stops by counted work, never by the clock.
 import type { RoofRing } from '../geometry/points';
 import { packRegion } from '../geometry/strips';
+import { jointCost } from '../price/layMoney';
 import { coveredRegion } from '../roof/coveredRegion';
 import type { Roof } from '../roof/types';
-import { cutRuns } from '../sheets/cutRuns';
+import { cutCourses } from '../sheets/cutCourses';
 import { frameOf, ringToFrame } from '../sheets/frame';
-import { candidateDirections, criticalOffsets } from './candidates';
+import type { Closing, RollProduct } from '../sheets/types';
+import { apart, candidateDirections, criticalOffsets } from './candidates';
 import { layCost, scoreLayout, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchReport, SearchSpec } from './types';
 
@@ -26,24 +28,34 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   const regionsIn = regionsByDirection(roof);
   const directions = spec.pinned.direction === null ? candidateDirections(roof) : [spec.pinned.direction];
   const candidates: Candidate[] = [];
-  const perDirection = Math.max(4, Math.floor(spec.work.scored / (directions.length * spec.rolls.length)));
+  const fields = spec.rolls.filter((roll) => spec.field === null || roll.id === spec.field);
+  const ways = fields.reduce((sum, roll) => sum + closingsFor(roll, spec).length, 0);
+  const perWay = Math.max(2, Math.floor(spec.work.scored / (directions.length * ways)));
   let best: Priced | null = null;
   let scored = 0;
   let settled = true;
   for (const direction of directions)
-    for (const roll of spec.rolls) {
+    for (const roll of fields) {
       const regions = regionsIn(direction);
       const cover = roll.width - spec.sideLap;
       const offsets =
         spec.pinned.firstCourse === null
-          ? criticalOffsets(regions.covered, cover, spec.sideLap, perDirection)
+          ? criticalOffsets(regions.covered, cover, spec.sideLap, perWay)
           : [spec.pinned.firstCourse];
-      if (offsets.length >= perDirection) settled = false;
-      for (const firstCourse of offsets) {
-        const { bound } = scoreLayout(regions, roll, firstCourse, spec);
-        candidates.push({ roll, rules: { direction, firstCourse }, bound });
-        if (++scored % REPORT_EVERY === 0) yield { scored, priced: 0, best };
-      }
+      if (spec.pinned.firstCourse === null && offsets.length >= perWay) settled = false;
+      for (const firstCourse of offsets)
+        for (const closing of closingsFor(roll, spec)) {
+          const score = scoreLayout(regions, roll, closing, firstCourse, spec);
+          scored++;
+          const last = score.courses[score.courses.length - 1];
+          // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
+          if (closing && last?.roll === roll.id && last.lanes === 1) continue;
+          const candidate = { roll, closing, rules: { direction, firstCourse }, bound: score.bound };
+          candidates.push(candidate);
+          // A first answer at once, so that a person who stops the search has one.
+          if (scored === 1) best = priceCandidate(regions, candidate, spec);
+          if (scored % REPORT_EVERY === 1) yield { scored, priced: 0, best };
+        }
     }
 
   candidates.sort(
@@ -73,24 +85,33 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   };
 }
 
+/** A whole last sheet, a narrower roll, or lanes of the same roll. */
+function closingsFor(roll: RollProduct, spec: SearchSpec): readonly (Closing | null)[] {
+  const narrow = spec.rolls
+    .filter((other) => other.width < roll.width && other.width > spec.sideLap)
+    .map((other): Closing => ({ kind: 'narrow', roll: other }));
+  const lanes = spec.rip === 'allowed' ? LANES.filter((n) => roll.width / n > 2 * spec.sideLap) : [];
+  return [null, ...narrow, ...lanes.map((n): Closing => ({ kind: 'rip', lanes: n }))];
+}
+
+/** Numbers of lanes a roll is slit into. */
+const LANES = [2, 3, 4] as const;
+
 /** Cuts a candidate in full; null where the rules leave no way to cut it. */
 export function priceCandidate(regions: Regions, candidate: Candidate, spec: SearchSpec): Priced | null {
-  const { roll, rules } = candidate;
-  const scored = scoreLayout(regions, roll, rules.firstCourse, spec);
-  const joint = spec.money && spec.money.perJoint + (roll.width / 1000) * spec.money.weldPerM;
-  const cuts = cutRuns(scored.runs, roll, spec.lap, joint === null ? null : { roll: roll.cost, joint });
+  const { roll, closing, rules } = candidate;
+  const { courses, runs, sideMetres } = scoreLayout(regions, roll, closing, rules.firstCourse, spec);
+  const joint = spec.money && jointCost(spec.money, roll.width);
+  const cuts = cutCourses({ courses, runs, roll, closing, lap: spec.lap, joint });
   if ('fault' in cuts) return null;
-  const { rolls, joints, lowerBound } = cuts;
-  const endMetres = (joints * roll.width) / 1000;
-  const laying = { roll, rolls, joints, sideMetres: scored.sideMetres, endMetres, area: regions.area };
+  const { products, joints } = cuts;
   return {
     ...candidate,
-    cost: layCost(laying, spec),
-    rolls,
-    lowerBound,
+    cost: layCost({ products, joints, sideMetres, area: regions.area }, spec),
+    rolls: products.reduce((sum, { count }) => sum + count, 0),
+    lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),
     joints,
-    sideMetres: scored.sideMetres,
-    endMetres,
+    sideMetres,
   };
 }
 
@@ -114,7 +135,7 @@ function bestOf(found: readonly Priced[]): Priced[] {
   const kept: Priced[] = [];
   for (const priced of [...found].sort((a, b) => a.cost - b.cost)) {
     const same = (other: Priced) =>
-      other.rules.direction === priced.rules.direction && other.roll === priced.roll;
+      apart(other.rules.direction, priced.rules.direction) < 1 && other.roll === priced.roll;
     if (kept.length < BEST_KEPT && !kept.some(same)) kept.push(priced);
   }
   return kept;

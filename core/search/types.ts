@@ -1,26 +1,18 @@
 // What the search looks for and what it reports.
-import type { LapRules, LayRules, RollProduct } from '../sheets/types';
-
-/** What laying costs, as plain numbers for comparing layouts; nothing of it reaches a bid line. */
-export interface LayMoney {
-  /** A metre of flat weld by machine, and by hand. */
-  readonly weldPerM: number;
-  readonly handWeldPerM: number;
-  /** Set-up and T-joint treatment of one end lap, beside its metres. */
-  readonly perJoint: number;
-  /** Getting rid of a square metre that is bought and not laid. */
-  readonly disposalPerM2: number;
-}
+import type { LayMoney } from '../price/layMoney';
+import type { Closing, LapRules, LayRules, RollProduct } from '../sheets/types';
 
 export interface SearchSpec {
+  /** Any of these may lie in the field, or only the one named; a narrower one may close the last course. */
   readonly rolls: readonly RollProduct[];
+  readonly field: string | null;
+  /** Whether the last course may be slit from the field's roll. */
+  readonly rip: 'allowed' | 'forbidden';
   readonly sideLap: number;
   readonly lap: LapRules;
   readonly money: LayMoney | null;
   /** Kept as they are where a person pinned them. */
   readonly pinned: { readonly direction: number | null; readonly firstCourse: number | null };
-  /** Which way water runs, degrees, or null. */
-  readonly downhill: number | null;
   /** Counted work: candidates scored and candidates cut in full. */
   readonly work: { readonly scored: number; readonly priced: number };
 }
@@ -28,6 +20,7 @@ export interface SearchSpec {
 /** One way of laying, before it is cut. */
 export interface Candidate {
   readonly roll: RollProduct;
+  readonly closing: Closing | null;
   readonly rules: Pick<LayRules, 'direction' | 'firstCourse'>;
   /** No layout of this candidate costs less. */
   readonly bound: number;
@@ -38,9 +31,8 @@ export interface Priced extends Candidate {
   readonly rolls: number;
   readonly lowerBound: number;
   readonly joints: number;
-  /** m of side lap and of end lap. */
+  /** m of side lap. */
   readonly sideMetres: number;
-  readonly endMetres: number;
 }
 
 export interface SearchReport {

@@ -83,8 +83,7 @@ export function checkPieces({ given, rects }: Evidence, say: Say): void {
   const rect = new Map(rects.map((r) => [r.id, r]));
   const onRoll = new Map<string, { id: string; start: number; end: number; lane: number; width: number }[]>();
   const joined = joinedSheets(rects);
-  const { roll, closing } = given.rules;
-  const products = closing?.kind === 'narrow' ? [roll, closing.roll] : [roll];
+  const { products } = given.rules;
   for (const sheet of given.sheets) {
     const r = rect.get(sheet.id) as Rect;
     const at = [(r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2] as const;

@@ -4,7 +4,7 @@
 import type { Fastening } from '../fastening/types';
 import type { Edge, Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
-import type { Layout, LayoutSpec, Sheet } from '../sheets/types';
+import type { Layout, LayoutSpec, RollProduct, Sheet } from '../sheets/types';
 import { firstFourfold, firstUncovered, type Flat, type Rect } from './cover';
 import { checkEndLaps, checkPieces, checkSideLaps } from './laps';
 import { RULES, SEVERITY_ORDER, TOLERANCE_MM, type RuleName } from './rules';
@@ -20,8 +20,18 @@ export interface Verified {
   readonly sheets: readonly SheetAsCut[];
   readonly seams: Pick<Seams, 'sideLaps' | 'endLaps'>;
   readonly rows: Fastening['rows'];
-  readonly rules: Pick<LayoutSpec, 'roll' | 'closing' | 'sideLap' | 'lap'>;
+  readonly rules: VerifiedRules;
   readonly spacing: Spacing;
+}
+
+export interface VerifiedRules extends Pick<LayoutSpec, 'sideLap' | 'lap'> {
+  /** Every roll that a sheet may have come off. */
+  readonly products: readonly RollProduct[];
+}
+
+/** The rules of a layout's own spec, as the verifier takes them. */
+export function rulesOf({ sideLap, lap, roll, closing }: LayoutSpec): VerifiedRules {
+  return { sideLap, lap, products: closing?.kind === 'narrow' ? [roll, closing.roll] : [roll] };
 }
 
 /** What the verifier believes of a sheet: its corners, and where it says it was cut. */
@@ -47,7 +57,7 @@ export function verifyLayout(
     sheets: layout.sheets,
     seams,
     rows: fastening.rows,
-    rules: layout.spec,
+    rules: rulesOf(layout.spec),
     spacing,
   });
 }

@@ -4,6 +4,7 @@
 import type { Details } from '../details/types';
 import type { RoofPoint } from '../geometry/points';
 import { distance } from '../geometry/ring';
+import { LEAST_MACHINE_LAP_MM } from '../rates/practice';
 import type { Rates } from '../rates/schema';
 import type { Edge, Roof } from '../roof/types';
 import type { EndLap, Seams, SideLap } from '../seams/types';
@@ -15,8 +16,6 @@ export interface WeldInput {
   readonly details: Details;
 }
 
-/** A flat lap shorter than this is welded by hand, mm (common practice, no source). */
-export const LEAST_MACHINE_LAP_MM = 1500;
 /** Hand weld of a moulded corner, mm: 0.5–0.6 m (common practice, no source). */
 export const CORNER_WELD_MM = 550;
 /** Hand weld round a T-joint patch of 110 mm, mm (common practice, no source). */

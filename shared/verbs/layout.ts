@@ -11,13 +11,29 @@ const ring = z
   .min(3)
   .max(100_000);
 const length = z.number().positive().max(1e7);
+const amount = z.number().min(0).max(1e12);
 const lengthOrNone = z.number().min(0).max(1e7);
 const turn = z.number().min(-360).max(360);
 
 export const layoutInputSchema = z.strictObject({
   outline: ring.describe('corners in turn, either way round'),
   openings: z.array(ring).max(10_000).default([]).describe('where the field sheet stops inside the outline'),
-  sheet: z.strictObject({ width: length, length }).describe('the roll'),
+  sheet: z.strictObject({ width: length, length }).optional().describe('the roll; or `sheets`'),
+  sheets: z
+    .array(z.strictObject({ id: z.string().min(1), width: length, length, cost: amount.optional() }))
+    .min(1)
+    .max(20)
+    .optional()
+    .describe('rolls to choose among; a narrower one may close the last course'),
+  rates: z
+    .strictObject({
+      rollCost: amount.optional().describe('where `sheet` is given'),
+      weldPerM: amount,
+      handWeldPerM: amount.optional(),
+      jointCost: amount.describe('set-up and patches of one end lap, beside its metres'),
+    })
+    .optional()
+    .describe('with these money decides; without, rolls, then joints, then weld metres'),
   sideLap: length,
   endLap: length,
   endLapStagger: lengthOrNone.default(0).describe('least distance between end laps in neighbouring courses'),
@@ -26,12 +42,15 @@ export const layoutInputSchema = z.strictObject({
   openingAllowance: lengthOrNone.default(0),
   cutAllowance: lengthOrNone.default(0).describe('added to every run at each end'),
   joints: z.enum(['allowed', 'forbidden']).default('allowed'),
-  rip: z.literal('forbidden').default('forbidden').describe('rolls are used in their full width'),
+  rip: z
+    .enum(['allowed', 'forbidden'])
+    .default('forbidden')
+    .describe('allowed: the last course may be slit from the roll in lanes'),
   endJoint: z.literal('lap').default('lap'),
   direction: z
     .union([z.literal('auto'), z.number().min(0).lt(180)])
     .default('auto')
-    .describe('auto: the better of the direction of the longest edge and the one square to it'),
+    .describe('auto: searched for the cheapest'),
   firstCourse: z.number().min(-1e7).max(0).optional(),
   downhill: turn.optional().describe('the direction water runs: the sheet upslope lies over'),
   edges: z

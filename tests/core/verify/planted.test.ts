@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { findSeams } from '../../../core/seams/findSeams';
 import { layRoof } from '../../../core/sheets/layRoof';
 import type { Sheet } from '../../../core/sheets/types';
-import { verify, type Verified } from '../../../core/verify/verifyLayout';
+import { rulesOf, verify, type Verified } from '../../../core/verify/verifyLayout';
 import { built, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 
 // 40 × 9 m from 3 × 30 m rolls: four courses of two pieces each, so every kind of lap is there.
@@ -27,7 +27,7 @@ function sound(): Verified {
     rows: [
       { id: 'row', along: ['x'], where: 'lap', from: [0, 0], to: [3000, 0], first: 0, step: 300, count: 11 },
     ],
-    rules: spec,
+    rules: rulesOf(spec),
     spacing: { inLap: 300, atEdge: 300 },
   };
 }
@@ -76,7 +76,10 @@ describe('the verifier', () => {
     ],
     ['wide-lap', (g) => change(g, 'C01.1', (s) => shifted(s, 0, 30))],
     ['short-end-lap', (g) => change(g, 'C01.2', (s) => shifted(s, 30, 0))],
-    ['end-lap-stagger', (g) => ({ ...g, rules: { ...spec, lap: { ...spec.lap, endLapStagger: 20_000 } } })],
+    [
+      'end-lap-stagger',
+      (g) => ({ ...g, rules: { ...rulesOf(spec), lap: { ...spec.lap, endLapStagger: 20_000 } } }),
+    ],
     [
       'four-sheets',
       (g) => {
@@ -89,9 +92,9 @@ describe('the verifier', () => {
         };
       },
     ],
-    ['short-piece', (g) => ({ ...g, rules: { ...spec, lap: { ...spec.lap, minPiece: 25_000 } } })],
-    ['too-long', (g) => ({ ...g, rules: { ...spec, roll: { ...spec.roll, length: 8000 } } })],
-    ['too-long', (g) => ({ ...g, rules: { ...spec, roll: { ...spec.roll, width: 2900 } } })],
+    ['short-piece', (g) => ({ ...g, rules: { ...rulesOf(spec), lap: { ...spec.lap, minPiece: 25_000 } } })],
+    ['too-long', (g) => ({ ...g, rules: { ...rulesOf(spec), products: [{ ...spec.roll, length: 8000 }] } })],
+    ['too-long', (g) => ({ ...g, rules: { ...rulesOf(spec), products: [{ ...spec.roll, width: 2900 }] } })],
     [
       'roll-overlap',
       (g) => ({ ...g, sheets: g.sheets.map((s) => ({ ...s, cut: { ...s.cut, roll: 'R1', start: 0 } })) }),

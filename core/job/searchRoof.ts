@@ -1,0 +1,58 @@
+// In: a job and one of its roofs. Out: the search for its cheapest layout under the job's own rates, as a generator,
+// or the faults that keep it from starting. Promise: what is found becomes the roof's laying by one command.
+import { layMoney } from '../price/layMoney';
+import { buildRoof } from '../roof/buildRoof';
+import type { RoofFault } from '../roof/types';
+import { searchLayout, type SearchProgress } from '../search/searchLayout';
+import { searchWork } from '../search/searchWork';
+import type { Priced, SearchReport } from '../search/types';
+import type { LayoutFault } from '../sheets/types';
+import { patchesIn } from './estimate';
+import { readJobRoof } from './estimateRoof';
+import { readLayoutSpec, readRoll, readRolls } from './readRoof';
+import type { Job, JobRoof } from './schema';
+
+export type Search = Generator<SearchProgress, SearchReport, void>;
+
+export function searchRoof(
+  job: Job,
+  id: string,
+): { readonly search: Search } | { readonly faults: readonly (RoofFault | LayoutFault)[] } {
+  const record = job.roofs[id];
+  const read = record && readJobRoof(job, record);
+  if (!record || !read)
+    return {
+      faults: [
+        {
+          where: id,
+          message: 'There is no such roof, or its page has no scale yet. Set the scale on the Plan stage.',
+        },
+      ],
+    };
+  const built = buildRoof(read);
+  if ('faults' in built) return built;
+  const roll = readRoll(job.system, job.rates.rolls);
+  const { sideLap, lap } = readLayoutSpec(job.system, roll, job.rates.rolls, record.laying, '');
+  const search = searchLayout(built.roof, {
+    rolls: readRolls(job.rates.rolls).filter(
+      (product) => product.id === roll.id || product.width < roll.width,
+    ),
+    field: roll.id,
+    rip: 'allowed',
+    sideLap,
+    lap,
+    money: layMoney(job.rates, patchesIn(job)),
+    pinned: { direction: null, firstCourse: null },
+    work: searchWork(built.roof),
+  });
+  return { search };
+}
+
+/** The laying that makes a found layout the roof's own. */
+export function layingOf({ rules, closing }: Priced): JobRoof['laying'] {
+  return {
+    direction: rules.direction,
+    firstCourse: rules.firstCourse,
+    closing: closing?.kind === 'narrow' ? { kind: 'narrow', roll: closing.roll.id } : closing,
+  };
+}
