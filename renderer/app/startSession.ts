@@ -8,7 +8,7 @@ import { replayJournal } from '../document/journal';
 import { followJob } from '../document/results';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
-import { FIRST_VIEW } from '../document/view';
+import { FIRST_VIEW, firstOptions } from '../document/view';
 import type { ViewState } from '../document/view';
 import { createDocuments } from '../pdf/documents';
 import { createActions } from './actions';
@@ -76,7 +76,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       recovered.set(null);
       savedAt.set(null);
       host.choose('select');
-      view.update((v) => ({ ...FIRST_VIEW, options: v.options }));
+      view.set({ ...FIRST_VIEW, options: firstOptions(editor.state.get().job.display) });
       showPage(firstPage(editor));
       refreshRecent();
     },
@@ -105,6 +105,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
           },
         },
   );
+  view.update((v) => ({ ...v, options: firstOptions(base.job.display) }));
   showPage(firstPage(editor));
   keepPageStanding(editor, view, showPage);
   tellOtherSide(bridge, editor);

@@ -31,16 +31,22 @@ export interface ViewState {
   readonly notice: { readonly text: string; readonly wrong: boolean } | null;
 }
 
+/** Round figures of the display's own system. Common practice, no source; said before they are used. */
+export function firstOptions(display: 'metric' | 'imperial'): ToolOptions {
+  const mm = (metric: number, inches: number): number => (display === 'metric' ? metric : inches * 25.4);
+  return {
+    edge: { kind: 'parapet', upstand: mm(300, 12), allowance: 0 },
+    opening: { kind: 'curb', shape: 'rectangle', upstand: mm(200, 8) },
+    fitting: { kind: 'drain', size: mm(100, 4) },
+  };
+}
+
 export const FIRST_VIEW: ViewState = {
   stage: 'plan',
   page: null,
   lit: [],
   why: null,
   target: null,
-  options: {
-    edge: { kind: 'parapet', upstand: 300, allowance: 0 },
-    opening: { kind: 'curb', shape: 'rectangle', upstand: 200 },
-    fitting: { kind: 'drain', size: 100 },
-  },
+  options: firstOptions('metric'),
   notice: null,
 };
