@@ -2,12 +2,14 @@
 import { mmPerPoint } from '../../core/units/scales';
 import type { Editor } from '../document/editor';
 import { nextId } from '../document/ids';
+import type { Results } from '../document/results';
 import type { Store } from '../document/store';
 import type { ViewState } from '../document/view';
 import type { Actions } from '../stages/session';
 import type { ToolHost } from '../tools/host';
 import type { CameraActions } from './cameraActions';
 import type { FileActions } from './files';
+import { locate } from './locate';
 
 interface ActionPorts {
   readonly editor: Editor;
@@ -15,6 +17,7 @@ interface ActionPorts {
   readonly host: ToolHost;
   readonly files: FileActions;
   readonly camera: CameraActions;
+  readonly results: Store<Results>;
   readonly showPage: (page: string) => void;
   readonly say: (text: string, wrong: boolean) => void;
 }
@@ -22,7 +25,8 @@ interface ActionPorts {
 /** ISO 216 A1, landscape, in points. */
 const A1 = { width: (841 / 25.4) * 72, height: (594 / 25.4) * 72 };
 
-export function createActions({ editor, view, host, files, camera, showPage, say }: ActionPorts): Actions {
+export function createActions(ports: ActionPorts): Actions {
+  const { editor, view, host, files, camera, results, showPage, say } = ports;
   const focusPlan = (): void =>
     document.querySelector<HTMLElement>('canvas[role="application"]')?.focus({ preventScroll: true });
   const turned = (label: string | null, way: string): void => {
@@ -60,6 +64,11 @@ export function createActions({ editor, view, host, files, camera, showPage, say
     pick: (selection) => {
       editor.pick(selection);
       view.update((v) => ({ ...v, lit: [], why: null }));
+      const one = selection.at(-1);
+      const spot = one && locate(one, editor.state.get().job, results.get());
+      if (!spot) return;
+      if (view.get().page !== spot.page) showPage(spot.page);
+      camera.bringIn(spot.at);
     },
     explain({ key, from }) {
       const open = view.get().why === key;

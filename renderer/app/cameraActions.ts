@@ -1,5 +1,5 @@
 // Where the plan is looked at from: fitting, zooming, bringing a spot into the middle.
-import { centreOn, fitBox, panBy, zoomAbout } from '../canvas/camera';
+import { centreOn, fitBox, pageToScreen, panBy, zoomAbout } from '../canvas/camera';
 import type { CameraState } from '../canvas/PlanCanvas';
 import type { Editor } from '../document/editor';
 import { ringsOnPage } from '../document/rings';
@@ -13,10 +13,14 @@ export interface CameraActions {
   fit(): void;
   zoom(factor: number): void;
   jumpTo(at: PagePoint): void;
+  /** Moves the sheet only where the spot is out of sight. */
+  bringIn(at: PagePoint): void;
   panByPage(by: PagePoint): void;
 }
 
 const MARGIN_PX = 56;
+/** Nearer to the plan's edge than this is out of sight. */
+const EDGE_PX = 12;
 /** A spot is shown with at least this many pixels to a point of the page. */
 const SPOT_SCALE = 1.6;
 
@@ -62,6 +66,13 @@ export function createCameraActions(editor: Editor, view: Store<ViewState>): Cam
         ...s,
         camera: centreOn({ ...s.camera, scale: Math.max(s.camera.scale, SPOT_SCALE) }, at, s.size),
       })),
+    bringIn: (at) =>
+      state.update((s) => {
+        const [x, y] = pageToScreen(s.camera, at);
+        const inSight =
+          x > EDGE_PX && y > EDGE_PX && x < s.size.width - EDGE_PX && y < s.size.height - EDGE_PX;
+        return inSight ? s : { ...s, camera: centreOn(s.camera, at, s.size) };
+      }),
     panByPage: (by) =>
       state.update((s) => ({
         ...s,

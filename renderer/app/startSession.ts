@@ -133,7 +133,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       view,
       tool: host.state,
       reading: pages.reading,
-      actions: createActions({ editor, view, host, files, camera, showPage, say }),
+      actions: createActions({ editor, view, host, files, camera, results, showPage, say }),
     },
   };
 }

@@ -77,6 +77,27 @@ describe('dragging', () => {
   });
 });
 
+describe('moving a roof', () => {
+  it('takes its openings and fittings along, once it is picked', () => {
+    driver.choose('placeFitting');
+    driver.click([150, 150], 'alt');
+    driver.press('Escape');
+    driver.click([700, 700]);
+    driver.down([200, 180]);
+    driver.move([210, 190]);
+    driver.up([210, 190]);
+    expect(at('e1')).toEqual([100, 100]);
+    driver.click([200, 180]);
+    driver.down([200, 180]);
+    driver.move([210, 190]);
+    driver.up([210, 190]);
+    expect(at('e1')).toEqual([110, 110]);
+    expect(driver.job().fittings.f1?.at).toEqual([160, 160]);
+    driver.editor.undo();
+    expect(driver.job().fittings.f1?.at).toEqual([150, 150]);
+  });
+});
+
 describe('changing what is picked', () => {
   it('puts a corner in by double-click; both edges keep the kind', () => {
     driver.editor.run({ kind: 'setEdges', edges: ['e1'], fields: { kind: 'gutter', upstand: 0 } });

@@ -1,11 +1,13 @@
 // Something follows the pointer: a corner, an edge, an opening, a fitting; or else the sheet itself.
 import type { Command } from '../../../core/job/commands/types';
 import type { PagePoint } from '../../../core/geometry/points';
+import { isPicked } from '../../document/picked';
 import type { Picked } from '../../document/picked';
 import { distance, edgeEnds, ringOfEdge } from '../../document/rings';
 import { snapMarks } from '../twoPoints';
 import { sayDistance } from '../typing';
 import { stay } from '../types';
+import { moveRoof } from './moveRoof';
 import type { Keys, Mark, SnapMark, StateSpec, ToolView } from '../types';
 
 export interface SelectDragging {
@@ -86,6 +88,12 @@ export function dragCommands(
         commands: [{ kind: 'moveRing', edges: ring, by: [to[0] - from[0], to[1] - from[1]] }],
         snap: null,
       };
+    }
+    case 'roof': {
+      // Only once it is picked: else a hand that means to move the sheet would move the roof.
+      if (!isPicked(view.selection, over)) return null;
+      const commands = moveRoof(job, over.id, [to[0] - from[0], to[1] - from[1]]);
+      return commands.length === 0 ? null : { commands, snap: null };
     }
     default:
       return null;

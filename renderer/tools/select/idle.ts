@@ -7,6 +7,7 @@ import { distance, edgeEnds, nearestOn, ringOfEdge } from '../../document/rings'
 import type { PagePoint } from '../../../core/geometry/points';
 import { sayDistance } from '../typing';
 import { refuse, stay } from '../types';
+import { moveRoof } from './moveRoof';
 import type { Effect, StateSpec, Step, ToolView } from '../types';
 
 export interface SelectIdle {
@@ -62,7 +63,7 @@ function hintFor(view: ToolView): string {
     case 'fitting':
       return 'Fitting. Drag moves it, Delete takes it out.';
     case 'roof':
-      return 'Roof. Drag its edges and corners; Delete takes it out.';
+      return 'Roof. Drag its edges and corners, or its inside to move it whole; Delete takes it out.';
     default:
       return '';
   }
@@ -128,7 +129,7 @@ function nudge(direction: PagePoint, mm: number, view: ToolView): Step {
 
 function movedBy(kind: string, id: string, by: PagePoint, view: ToolView): readonly Command[] {
   const shifted = (at: PagePoint): PagePoint => [at[0] + by[0], at[1] + by[1]];
-  const { edges, fittings, openings, roofs } = view.job;
+  const { edges, fittings, openings } = view.job;
   if (kind === 'corner' && edges[id]) return [{ kind: 'moveCorner', edge: id, at: shifted(edges[id].at) }];
   if (kind === 'edge')
     return (edgeEnds(view.job, id) ?? []).map((end) => ({
@@ -139,7 +140,7 @@ function movedBy(kind: string, id: string, by: PagePoint, view: ToolView): reado
   if (kind === 'fitting' && fittings[id])
     return [{ kind: 'setFitting', fitting: id, fields: { at: shifted(fittings[id].at) } }];
   if (kind === 'opening' && openings[id]) return [{ kind: 'moveRing', edges: openings[id].ring, by }];
-  if (kind === 'roof' && roofs[id]) return [{ kind: 'moveRing', edges: roofs[id].outline, by }];
+  if (kind === 'roof') return moveRoof(view.job, id, by);
   return [];
 }
 

@@ -1,0 +1,19 @@
+// A roof moves with everything on it.
+import type { Command } from '../../../core/job/commands/types';
+import type { PagePoint } from '../../../core/geometry/points';
+import type { Job } from '../../../core/job/schema';
+
+export function moveRoof(job: Job, id: string, by: PagePoint): readonly Command[] {
+  const roof = job.roofs[id];
+  if (!roof) return [];
+  const openings = Object.values(job.openings).filter((one) => one.roof === id);
+  const fittings = Object.values(job.fittings).filter((one) => one.roof === id);
+  return [
+    { kind: 'moveRing', edges: [...roof.outline, ...openings.flatMap((one) => one.ring)], by },
+    ...fittings.map((one): Command => ({
+      kind: 'setFitting',
+      fitting: one.id,
+      fields: { at: [one.at[0] + by[0], one.at[1] + by[1]] },
+    })),
+  ];
+}
