@@ -3,6 +3,7 @@ import { formatMoney } from '../../core/units/figures';
 import type { BidGroup, BidLine } from '../../core/price/types';
 import { Switch } from '../ui/Choice';
 import { AssumedMark, Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
+import { counted } from '../ui/plural';
 import { RateRow } from './RateRow';
 import { sayIds } from './QuantityRows';
 import { isAssumed, useLive } from './session';
@@ -78,9 +79,7 @@ function BidRow({ line }: { readonly line: BidLine }) {
     <LedgerRow
       name={line.label}
       figure={amount}
-      reason={
-        line.quantity === null ? '' : `${line.quantity} ${line.unit ?? ''} × ${sayRate(line.rate ?? '')}`
-      }
+      reason={line.quantity === null ? '' : `${line.quantity} ${unitOf(line)} × ${sayRate(line.rate ?? '')}`}
       assumed={line.assumed !== null}
       onWhy={() => actions.explain({ key, from: line.from })}
       why={
@@ -96,6 +95,9 @@ function BidRow({ line }: { readonly line: BidLine }) {
     />
   );
 }
+
+const unitOf = ({ unit, quantity }: BidLine): string =>
+  unit === null || unit === 'h' ? (unit ?? '') : counted(Number(quantity), unit);
 
 /** Without the zeros beyond the cents. */
 const sayRate = (rate: string): string => formatMoney(rate.replace(/(\.\d\d)(\d*?)0+$/, '$1$2'));

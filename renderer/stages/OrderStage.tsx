@@ -3,6 +3,7 @@ import { formatMoney, formatQuantity } from '../../core/units/figures';
 import { formatNumber } from '../../core/units/numbers';
 import type { OrderLine } from '../../core/order/types';
 import { Drawer, Ledger, LedgerRow, RestsLegend, Section } from '../ui/Ledger';
+import { counted } from '../ui/plural';
 import { CutList } from './CutList';
 import { RateRow } from './RateRow';
 import { sayIds } from './QuantityRows';
@@ -91,7 +92,7 @@ export function OrderStage() {
 function OrderRow({ line }: { readonly line: OrderLine }) {
   const { job, view, actions } = useLive();
   const key = `order.${line.key}`;
-  const figure = `${formatNumber(line.packs)} ${line.packs === 1 ? line.packName : plural(line.packName)}`;
+  const figure = `${formatNumber(line.packs)} ${counted(line.packs, line.packName)}`;
   return (
     <LedgerRow
       name={line.description}
@@ -112,5 +113,3 @@ function OrderRow({ line }: { readonly line: OrderLine }) {
     />
   );
 }
-
-const plural = (word: string): string => (/(x|s|ch|sh)$/.test(word) ? `${word}es` : `${word}s`);
