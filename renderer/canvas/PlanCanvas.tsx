@@ -146,7 +146,7 @@ function attach(
       event.preventDefault();
       return;
     }
-    if (event.button === 0 && event.detail < 2) toTool('down', event);
+    if (event.button === 0) toTool('down', event);
   };
   const onMove = (event: PointerEvent): void => {
     if (touches.size === 2 && touches.has(event.pointerId)) return pinch(event);
