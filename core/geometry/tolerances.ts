@@ -6,6 +6,9 @@ export const GRID_MM = 0.1;
 export const SAME_POINT_MM = 0.05;
 /** Below this a stretch in the frame is noise from turning the roof, not membrane. */
 export const NOISE_MM = 0.0005;
+/** Strips are drawn in by this, so that a side along a border is not taken for area inside; above the noise of
+ * turning a roof, and so small that even a side almost along the border ends where it should. */
+export const BORDER_MM = 0.00001;
 /** A remainder below this is nothing when counting courses. */
 export const COUNT_NOISE = 0.000001;
 /** Directions nearer than this are one direction. */

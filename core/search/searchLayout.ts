@@ -8,6 +8,7 @@ import { coveredRegion } from '../roof/coveredRegion';
 import type { Roof } from '../roof/types';
 import { cutCourses } from '../sheets/cutCourses';
 import { frameOf, ringToFrame } from '../sheets/frame';
+import { autoDirections } from '../sheets/layRoof';
 import type { Closing, RollProduct } from '../sheets/types';
 import { apart, candidateDirections, criticalOffsets } from './candidates';
 import { layCost, scoreLayout, type Regions } from './scoreLayout';
@@ -31,9 +32,18 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   const fields = spec.rolls.filter((roll) => spec.field === null || roll.id === spec.field);
   const ways = fields.reduce((sum, roll) => sum + closingsFor(roll, spec).length, 0);
   const perWay = Math.max(2, Math.floor(spec.work.scored / (directions.length * ways)));
+  const found: Priced[] = [];
   let best: Priced | null = null;
   let scored = 0;
   let settled = true;
+  // The plain ways first: an answer at once for a person who stops the search, and one that no answer is worse than.
+  for (const candidate of plainCandidates(roof, fields, spec)) {
+    const priced = priceCandidate(regionsIn(candidate.rules.direction), candidate, spec);
+    if (!priced) continue;
+    found.push(priced);
+    if (!best || priced.cost < best.cost) best = priced;
+    yield { scored, priced: found.length, best };
+  }
   for (const direction of directions)
     for (const roll of fields) {
       const regions = regionsIn(direction);
@@ -52,9 +62,7 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
           if (closing && last?.roll === roll.id && last.lanes === 1) continue;
           const candidate = { roll, closing, rules: { direction, firstCourse }, bound: score.bound };
           candidates.push(candidate);
-          // A first answer at once, so that a person who stops the search has one.
-          if (scored === 1) best = priceCandidate(regions, candidate, spec);
-          if (scored % REPORT_EVERY === 1) yield { scored, priced: 0, best };
+          if (scored % REPORT_EVERY === 0) yield { scored, priced: found.length, best };
         }
     }
 
@@ -62,10 +70,10 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
     (a, b) =>
       a.bound - b.bound || a.rules.direction - b.rules.direction || b.rules.firstCourse - a.rules.firstCourse,
   );
-  const found: Priced[] = [];
+  const plain = found.length;
   for (const candidate of candidates) {
     if (best && candidate.bound >= best.cost) break;
-    if (found.length >= spec.work.priced) {
+    if (found.length - plain >= spec.work.priced) {
       settled = false;
       break;
     }
@@ -79,10 +87,23 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
     best: bestOf(found),
     byDirection: costByDirection(directions, candidates, found),
     scored,
-    skipped: candidates.length - found.length,
+    skipped: candidates.length - (found.length - plain),
     priced: found.length,
     settled,
   };
+}
+
+/** Along the longest edge and across it from the low edge, or as pinned; the bound is not needed. */
+function plainCandidates(roof: Roof, fields: readonly RollProduct[], { pinned }: SearchSpec): Candidate[] {
+  const directions = pinned.direction === null ? autoDirections(roof) : [pinned.direction];
+  return directions.flatMap((direction) =>
+    fields.map((roll) => ({
+      roll,
+      closing: null,
+      rules: { direction, firstCourse: pinned.firstCourse ?? 0 },
+      bound: 0,
+    })),
+  );
 }
 
 /** A whole last sheet, a narrower roll, or lanes of the same roll. */
@@ -111,6 +132,10 @@ export function priceCandidate(regions: Regions, candidate: Candidate, spec: Sea
     rolls: products.reduce((sum, { count }) => sum + count, 0),
     lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),
     joints,
+    area: products.reduce(
+      (sum, product) => sum + product.count * product.roll.width * product.roll.length,
+      0,
+    ),
     sideMetres,
   };
 }

@@ -31,6 +31,8 @@ export interface Priced extends Candidate {
   readonly rolls: number;
   readonly lowerBound: number;
   readonly joints: number;
+  /** mm² of membrane bought. */
+  readonly area: number;
   /** m of side lap. */
   readonly sideMetres: number;
 }

@@ -3,7 +3,7 @@
 // than the shortest piece are bridged, since no piece could end and begin in so little.
 import { stripSpans, type PackedRegion } from '../geometry/strips';
 import type { Span } from '../geometry/points';
-import { NOISE_MM } from '../geometry/tolerances';
+import { BORDER_MM } from '../geometry/tolerances';
 import type { Course, LapRules, Run } from './types';
 
 export function spanCourses(
@@ -12,8 +12,8 @@ export function spanCourses(
   rules: Pick<LapRules, 'minPiece' | 'cutAllowance'>,
 ): readonly Run[] {
   // Borders are drawn in by less than the grid, so that a corner turned onto a border adds no run of nothing.
-  const lows = Float64Array.from(courses, (course) => course.low + NOISE_MM);
-  const highs = Float64Array.from(courses, (course) => course.low + course.width - NOISE_MM);
+  const lows = Float64Array.from(courses, (course) => course.low + BORDER_MM);
+  const highs = Float64Array.from(courses, (course) => course.low + course.width - BORDER_MM);
   const runs: Run[] = [];
   stripSpans(region, lows, highs).forEach((spans, i) => {
     const course = (courses[i] as Course).index;

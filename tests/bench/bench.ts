@@ -2,6 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { benchLaying } from './laying';
+import { benchSearching } from './searching';
 import type { Row } from './measure';
 
 const quick = process.argv.includes('--quick');

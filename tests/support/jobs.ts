@@ -3,6 +3,7 @@ import { applyCommand } from '../../core/job/commands/applyCommand';
 import type { Command } from '../../core/job/commands/types';
 import { newJob } from '../../core/job/newJob';
 import type { Job, JobEdge } from '../../core/job/schema';
+import type { Roof } from '../../core/roof/types';
 
 /** Applies commands in turn, or fails the test with the refusal. */
 export function applyAll(job: Job, commands: readonly Command[]): Job {
@@ -82,5 +83,49 @@ export function smallJob(): Job {
       edges: curb,
     },
     { kind: 'placeFitting', fitting: { id: 'f1', roof: 'r1', kind: 'pipe', at: [200, 60], size: 110 } },
+  ]);
+}
+
+/** A job with one given roof on a blank page, for benchmarks and laws of the whole chain. */
+export function jobOfRoof(roof: Roof, laying: Job['roofs'][string]['laying']): Job {
+  const page = (ring: readonly (readonly [number, number])[]) =>
+    ring.map(([x, y]) => [x / SCALE.mmPerPoint, y / SCALE.mmPerPoint] as const);
+  const outline = edges('e', page(roof.outline));
+  const openings = roof.openings.map((o, i) => ({
+    id: `o${i}`,
+    sides: edges(`o${i}-`, page(o.ring), { kind: 'curb' }),
+  }));
+  return applyAll(newJob({ name: 'One roof', date: '2026-03-02' }), [
+    {
+      kind: 'addPage',
+      page: {
+        id: 'p1',
+        drawing: null,
+        number: 1,
+        name: 'Blank',
+        width: 842,
+        height: 595,
+        scale: SCALE,
+        checks: [],
+      },
+    },
+    {
+      kind: 'addRoof',
+      roof: {
+        id: 'r1',
+        letter: 'A',
+        name: 'Roof',
+        page: 'p1',
+        outline: outline.map((e) => e.id),
+        fall: null,
+        laying,
+      },
+      edges: outline,
+    },
+    ...openings.map(({ id, sides }): Command => ({
+      kind: 'addOpening',
+      opening: { id, roof: 'r1', name: id, kind: 'curb', ring: sides.map((e) => e.id) },
+      edges: sides,
+    })),
   ]);
 }
