@@ -2,6 +2,7 @@
 import { STAGES } from '../document/view';
 import type { Stage } from '../document/view';
 import { STAGE_NAMES, headlineOf } from '../stages/headlines';
+import type { Headline } from '../stages/headlines';
 import { useStore } from '../ui/useStore';
 import type { StartedSession } from './startSession';
 import { FileMenu } from './FileMenu';
@@ -40,7 +41,7 @@ interface RailButtonProps {
   readonly stage: Stage;
   readonly current: boolean;
   readonly lagging: boolean;
-  readonly headline: { readonly figure: string; readonly reason: string };
+  readonly headline: Headline;
   readonly onChoose: () => void;
 }
 
@@ -55,7 +56,7 @@ function RailButton({ stage, current, lagging, headline, onChoose }: RailButtonP
     >
       <span className="rail-name">{STAGE_NAMES[stage]}</span>
       <span className="rail-figure">{headline.figure}</span>
-      <span className="rail-reason">{headline.reason}</span>
+      <span className={headline.wrong ? 'rail-reason wrong-text' : 'rail-reason'}>{headline.reason}</span>
     </button>
   );
 }

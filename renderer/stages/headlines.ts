@@ -10,6 +10,8 @@ import type { Stage } from '../document/view';
 export interface Headline {
   readonly figure: string;
   readonly reason: string;
+  /** The figure leaves something out that the job holds. */
+  readonly wrong?: boolean;
 }
 
 export const STAGE_NAMES: Readonly<Record<Stage, string>> = {
@@ -30,6 +32,14 @@ export function headlineOf(
   estimate: Estimate | null,
 ): Headline {
   if (stage === 'plan') return planHeadline(job, page);
+  const headline = figureOf(stage, job, estimate);
+  const left = estimate?.roofs.filter((roof) => roof.faults.length > 0 && roof.id in job.roofs) ?? [];
+  if (left.length === 0) return headline;
+  const names = left.map((roof) => roof.name).join(', ');
+  return { figure: headline.figure, reason: `without ${names}`, wrong: true };
+}
+
+function figureOf(stage: Exclude<Stage, 'plan'>, job: Job, estimate: Estimate | null): Headline {
   if (!estimate || Object.keys(job.roofs).length === 0)
     return stage === 'roof' ? { figure: '—', reason: 'no roof traced yet' } : NONE;
   const figure = (key: string): string | null => {

@@ -3,8 +3,6 @@ import { z } from 'zod';
 
 export const settingsSchema = z.object({
   theme: z.enum(['system', 'light', 'dark']).catch('system').default('system'),
-  /** Width of the ledger, px. */
-  ledgerWidth: z.number().min(280).max(640).catch(360).default(360),
 });
 
 export type Settings = z.infer<typeof settingsSchema>;
