@@ -8,6 +8,7 @@ import type { Row } from './measure';
 const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
   ['Laying', benchLaying],
+  ['Searching', benchSearching],
 ];
 
 const results: { group: string; rows: Row[] }[] = [];

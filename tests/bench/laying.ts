@@ -43,7 +43,7 @@ export function benchLaying(quick: boolean): Row[] {
     });
   }
   const roof = busyRoof(1, 5000e6, 200, 40);
-  const [layout] = timeByTurns([() => layAndJoin(roof)], quick ? 15 : 40, 5) as [
+  const [layout] = timeByTurns([() => layAndJoin(roof)], quick ? 15 : 40) as [
     ReturnType<typeof timeByTurns>[number],
   ];
   rows.push({

@@ -6,16 +6,17 @@ export interface Timing {
   readonly most: number;
 }
 
-/** Milliseconds of each of several ways of doing the same thing, taken by turns so that a busy moment hits all. */
-export function timeByTurns(ways: readonly (() => unknown)[], rounds: number, warm = 2): Timing[] {
+/** Milliseconds of each of several ways of doing the same thing, taken by turns so that a busy moment hits all. What
+ * is over sooner than a clock can tell is repeated within a sample. */
+export function timeByTurns(ways: readonly (() => unknown)[], rounds: number): Timing[] {
   const samples = ways.map((): number[] => []);
-  for (let round = -warm; round < rounds; round++)
-    ways.forEach((way, i) => {
-      const start = performance.now();
-      way();
-      const took = performance.now() - start;
-      if (round >= 0) (samples[i] as number[]).push(took);
-    });
+  const repeats = ways.map((way) => {
+    const once = time(way, 1);
+    time(way, Math.ceil(WARM_MS / Math.max(once, WARM_MS / MOST_WARM)));
+    return Math.max(1, Math.ceil(LEAST_SAMPLE_MS / Math.max(time(way, 1), LEAST_SAMPLE_MS / MOST_REPEATS)));
+  });
+  for (let round = 0; round < rounds; round++)
+    ways.forEach((way, i) => (samples[i] as number[]).push(time(way, repeats[i] as number)));
   return samples.map((list) => {
     const sorted = [...list].sort((a, b) => a - b);
     return {
@@ -24,6 +25,17 @@ export function timeByTurns(ways: readonly (() => unknown)[], rounds: number, wa
       most: sorted[sorted.length - 1] as number,
     };
   });
+}
+
+const LEAST_SAMPLE_MS = 4;
+const MOST_REPEATS = 100;
+const WARM_MS = 300;
+const MOST_WARM = 400;
+
+function time(way: () => unknown, times: number): number {
+  const start = performance.now();
+  for (let k = 0; k < times; k++) way();
+  return (performance.now() - start) / times;
 }
 
 /** One line of the table. A gate is a ratio within this run; times are printed and never gate. */

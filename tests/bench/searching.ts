@@ -12,7 +12,7 @@ import { ms, timeByTurns, type Row, type Timing } from './measure';
 export function benchSearching(quick: boolean): Row[] {
   const busy = busyRoof(1, 5000e6, 200, 40);
   const job: Job = jobOfRoof(busy, { direction: 0, firstCourse: null, closing: null });
-  const [relaid] = timeByTurns([() => estimate(job)], quick ? 15 : 60, 10) as [Timing];
+  const [relaid] = timeByTurns([() => estimate(job)], quick ? 15 : 60) as [Timing];
   const rows: Row[] = [
     {
       name: 're-layout, seams, fasteners, welds, verifier and price of 5,000 m² (200 corners, 40 openings)',
