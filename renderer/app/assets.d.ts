@@ -1,1 +1,2 @@
+// Style sheets are imported for what they do, and hold nothing.
 declare module '*.css';

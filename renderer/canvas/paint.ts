@@ -4,9 +4,8 @@ import { pageToScreen } from './camera';
 import type { ScreenPoint } from './camera';
 import { paintMarks } from './paintMarks';
 import { paintOutlines } from './paintOutlines';
+import { LABEL_FONT, strokeLine, writeAt } from './pens';
 import type { Scene } from './scene';
-
-export const LABEL_FONT = '11px "IBM Plex Sans", sans-serif';
 
 export function paintScene(ctx: CanvasRenderingContext2D, scene: Scene): void {
   const { size } = scene;
@@ -250,39 +249,4 @@ function paintArrow(
   ctx.lineTo(x2, y2);
   ctx.lineTo(x2 - 8 * Math.cos(turned + 0.4), y2 - 8 * Math.sin(turned + 0.4));
   ctx.stroke();
-}
-
-export function strokeLine(
-  ctx: CanvasRenderingContext2D,
-  from: ScreenPoint,
-  to: ScreenPoint,
-  dash: readonly number[],
-): void {
-  ctx.setLineDash([...dash]);
-  ctx.beginPath();
-  ctx.moveTo(from[0], from[1]);
-  ctx.lineTo(to[0], to[1]);
-  ctx.stroke();
-}
-
-/** Text on a halo of paper, so that it can be read over lines. */
-export function writeAt(
-  ctx: CanvasRenderingContext2D,
-  text: string,
-  at: ScreenPoint,
-  turned: number,
-  colour: string,
-  halo: string,
-): void {
-  ctx.save();
-  ctx.translate(at[0], at[1]);
-  ctx.rotate(turned);
-  ctx.setLineDash([]);
-  ctx.lineJoin = 'round';
-  ctx.strokeStyle = halo;
-  ctx.lineWidth = 3.5;
-  ctx.strokeText(text, 0, 0);
-  ctx.fillStyle = colour;
-  ctx.fillText(text, 0, 0);
-  ctx.restore();
 }

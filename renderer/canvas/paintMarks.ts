@@ -1,6 +1,6 @@
 // What stands over the plan for the moment: the tool's lines, snaps and lengths, scale lines, and wrong spots.
 import { pageToScreen } from './camera';
-import { LABEL_FONT, strokeLine, writeAt } from './paint';
+import { LABEL_FONT, strokeLine, writeAt } from './pens';
 import type { Scene } from './scene';
 import type { Mark } from '../tools/types';
 

@@ -1,6 +1,6 @@
 // Outlines, openings, corners and fittings as the job has them now, ahead of any estimate.
 import { pageToScreen } from './camera';
-import { strokeLine } from './paint';
+import { strokeLine } from './pens';
 import type { Scene, SceneEdge } from './scene';
 
 export function paintOutlines(ctx: CanvasRenderingContext2D, scene: Scene): void {
