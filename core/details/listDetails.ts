@@ -16,9 +16,16 @@ const STANDS_UP: ReadonlySet<Edge['kind']> = new Set(['parapet', 'wall', 'curb']
 /** `flashingSheet` is the length of one flashing sheet, mm: a longer upstand needs a lap of its own. */
 export function listDetails(roof: Roof, flashingSheet: number): Details {
   const corners = cornersOf(roof.edges);
+  const byEdge = new Map<string, Corner[]>();
+  for (const corner of corners)
+    for (const id of corner.edges) {
+      const list = byEdge.get(id);
+      if (list) list.push(corner);
+      else byEdge.set(id, [corner]);
+    }
   const upright = roof.edges.filter((edge) => STANDS_UP.has(edge.kind) && edge.upstand > 0);
   return {
-    flashings: upright.map((edge) => flashingOf(edge, corners, flashingSheet)),
+    flashings: upright.map((edge) => flashingOf(edge, byEdge.get(edge.id) ?? [], flashingSheet)),
     corners,
     boots: roof.fittings.map(bootOf),
     notes: notesOn(roof),
@@ -27,8 +34,7 @@ export function listDetails(roof: Roof, flashingSheet: number): Details {
 
 /** The foot is welded along its outer edge, so each outside corner lengthens it by a foot on both sides and each
  * inside corner shortens it; upright laps stand at corners and between sheets. */
-function flashingOf(edge: Edge, corners: readonly Corner[], sheet: number): FlashingPiece {
-  const own = corners.filter((corner) => corner.edges.includes(edge.id));
+function flashingOf(edge: Edge, own: readonly Corner[], sheet: number): FlashingPiece {
   const ends = own.reduce((sum, corner) => sum + (corner.kind === 'outside' ? 1 : -1), 0);
   const foot = Math.max(0, edge.length + ends * FLASHING_FOOT_MM);
   const upright =
@@ -46,11 +52,11 @@ function flashingOf(edge: Edge, corners: readonly Corner[], sheet: number): Flas
 //   ─────┘               one that points in, as every corner of a free-standing curb does, is an outside corner.
 function cornersOf(edges: readonly Edge[]): Corner[] {
   const corners: Corner[] = [];
+  const firstOf = new Map<number, Edge>();
+  for (const edge of edges) if (!firstOf.has(edge.ring)) firstOf.set(edge.ring, edge);
   edges.forEach((edge, i) => {
-    const next =
-      edges[i + 1]?.ring === edge.ring
-        ? (edges[i + 1] as Edge)
-        : (edges.find((e) => e.ring === edge.ring) as Edge);
+    const after = edges[i + 1];
+    const next = after?.ring === edge.ring ? after : (firstOf.get(edge.ring) as Edge);
     if (!STANDS_UP.has(edge.kind) || !STANDS_UP.has(next.kind) || edge.upstand === 0 || next.upstand === 0)
       return;
     const turn =
