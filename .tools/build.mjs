@@ -72,7 +72,11 @@ await Promise.all([
     external: ['pdfjs-dist', '@napi-rs/canvas'],
   }),
   build({ ...web, entryPoints: { app: 'renderer/app/main.tsx' }, outdir: `${out}/renderer` }),
-  build({ ...web, entryPoints: { estimator: 'renderer/worker/estimator.ts' }, outdir: `${out}/renderer` }),
+  build({
+    ...web,
+    entryPoints: { estimator: 'renderer/worker/estimator.ts', searcher: 'renderer/worker/searcher.ts' },
+    outdir: `${out}/renderer`,
+  }),
 ]);
 
 await cp('renderer/app/index.html', `${out}/renderer/index.html`);

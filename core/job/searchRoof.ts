@@ -5,12 +5,12 @@ import { buildRoof } from '../roof/buildRoof';
 import type { RoofFault } from '../roof/types';
 import { searchLayout, type SearchProgress } from '../search/searchLayout';
 import { searchWork } from '../search/searchWork';
-import type { Priced, SearchReport } from '../search/types';
+import type { SearchReport } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
 import { readJobRoof } from './estimateRoof';
 import { readLayoutSpec, readRoll, readRolls } from './readRoof';
-import type { Job, JobRoof } from './schema';
+import type { Job } from './schema';
 
 export type Search = Generator<SearchProgress, SearchReport, void>;
 
@@ -46,13 +46,4 @@ export function searchRoof(
     work: searchWork(built.roof),
   });
   return { search };
-}
-
-/** The laying that makes a found layout the roof's own. */
-export function layingOf({ rules, closing }: Priced): JobRoof['laying'] {
-  return {
-    direction: rules.direction,
-    firstCourse: rules.firstCourse,
-    closing: closing?.kind === 'narrow' ? { kind: 'narrow', roll: closing.roll.id } : closing,
-  };
 }

@@ -6,6 +6,7 @@ import { createEditor } from '../document/editor';
 import type { Editor, OpenJob } from '../document/editor';
 import { replayJournal } from '../document/journal';
 import { followJob } from '../document/results';
+import { createSearches } from '../document/searches';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import { FIRST_VIEW, firstOptions } from '../document/view';
@@ -22,6 +23,7 @@ import { followPage } from './pageReading';
 import type { PageFollower } from './pageReading';
 import { followTheme } from './theme';
 import { createHostFor } from './toolPorts';
+import { startSearch } from './searchPort';
 import { startEstimator } from './workerPort';
 
 export interface StartedSession extends AppSession {
@@ -133,6 +135,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       view,
       tool: host.state,
       reading: pages.reading,
+      searches: createSearches(startSearch),
       actions: createActions({ editor, view, host, files, camera, results, showPage, say }),
     },
   };

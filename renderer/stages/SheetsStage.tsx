@@ -11,6 +11,7 @@ import { LengthField } from '../ui/LengthField';
 import { AssumedMark, Drawer, Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
+import { SearchPanel } from './SearchPanel';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
 import { isAssumed, useLive, useSession } from './session';
 
@@ -34,6 +35,7 @@ export function SheetsStage() {
         <RestsLegend />
         {estimate && <Notes roofs={estimate.roofs} />}
       </Section>
+      <SearchPanel />
       <SystemPanel />
       {estimate && <LaidObjects roofs={estimate.roofs} />}
     </>

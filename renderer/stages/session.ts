@@ -9,6 +9,7 @@ import type { Quantity } from '../../core/quantities/types';
 import type { DocumentState } from '../document/editor';
 import type { Picked } from '../document/picked';
 import type { Results } from '../document/results';
+import type { Searches } from '../document/searches';
 import type { Store } from '../document/store';
 import type { Stage, ToolOptions, ViewState } from '../document/view';
 import type { ToolState } from '../tools/toolState';
@@ -53,6 +54,7 @@ export interface Session {
   readonly view: Store<ViewState>;
   readonly tool: Store<ToolState>;
   readonly reading: Store<PageReading>;
+  readonly searches: Searches;
   readonly actions: Actions;
 }
 
