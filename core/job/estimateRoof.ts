@@ -1,12 +1,15 @@
 // In: the job and one of its roofs. Out: that roof through the chain, as far as it gets. Promise: a roof that cannot
 // be built or laid carries its faults and stops there; nothing of a fault is guessed away.
-import { listDetails } from '../details/listDetails';
+import { FLASHING_FOOT_MM, listDetails } from '../details/listDetails';
+import type { Details } from '../details/types';
 import { placeFasteners } from '../fastening/placeFasteners';
 import { layMoney, jointCost } from '../price/layMoney';
 import { buildRoof } from '../roof/buildRoof';
 import type { RoofSpec } from '../roof/types';
 import { findSeams } from '../seams/findSeams';
 import { layRoof } from '../sheets/layRoof';
+import { productsOf } from '../sheets/listCuts';
+import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
 import { verifyLayout } from '../verify/verifyLayout';
 import { readLayoutSpec, readRoll, readRoof, readSpacing } from './readRoof';
 import type { RoofEstimate } from './result';
@@ -22,6 +25,8 @@ export const ROOF_STEPS = {
   buildRoof,
   listDetails,
   layRoof,
+  reuseOffcuts,
+  lapStrips,
   findSeams,
   placeFasteners,
   verifyLayout,
@@ -40,7 +45,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const { system, rates } = job;
   const page = job.pages[record.page];
   const scale = page?.scale?.mmPerPoint;
-  const none = { roof: null, details: null, layout: null, seams: null, fastening: null };
+  const none = { roof: null, details: null, layout: null, reused: [], seams: null, fastening: null };
   const head = {
     id: record.id,
     letter: record.letter,
@@ -58,20 +63,25 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   if ('faults' in built) return { ...head, ...none, ...stoppedBy(built.faults, record) };
 
   const { roof } = built;
-  const details = steps.listDetails(roof, rates.flashingRoll.length);
+  const wanted = steps.listDetails(roof, rates.flashingRoll.length);
   const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
   const roll = steps.readRoll(system, rates.rolls);
   const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, prefix);
   const joint = jointCost(steps.layMoney(rates, patches), roll.width);
   const laid = steps.layRoof(roof, layoutSpec, joint);
-  if ('faults' in laid) return { ...head, ...none, roof, details, ...stoppedBy(laid.faults, record) };
+  if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
   const { layout } = laid;
+  const reused =
+    system.flashing === 'offcuts first'
+      ? steps.reuseOffcuts(layout.cutList, productsOf(layout.spec), wanted.flashings)
+      : [];
+  const details = steps.lapStrips(wanted, reused);
   const seams = steps.findSeams(roof, layout);
   const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing);
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
   const findings = steps.verifyLayout(roof, layout, seams, fastening, spacing);
-  return { ...head, faults: [], roof, details, layout, seams, fastening, findings };
+  return { ...head, faults: [], roof, details, layout, reused, seams, fastening, findings };
 }
 
 /** The roof's spec out of the job's tables; null where its page has no scale. */
@@ -87,6 +97,13 @@ export function readJobRoof(
   const fittings = Object.values(job.fittings).filter((f) => f.roof === record.id);
   const sides = openings.flatMap((o) => o.ring.map(edge));
   return read(record, scale, record.outline.map(edge), openings, sides, fittings);
+}
+
+/** The details as they are once strips out of offcuts bring laps of their own. */
+function lapStrips(details: Details, strips: readonly ReusedStrip[]): Details {
+  return strips.length === 0
+    ? details
+    : { ...details, flashings: withStripLaps(details.flashings, strips, FLASHING_FOOT_MM) };
 }
 
 /** A roof that stops here is missing from every figure, and that is said as loudly as any other error. */

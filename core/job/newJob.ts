@@ -14,6 +14,7 @@ export const SHIPPED_SYSTEM: JobSystem = {
   minPiece: 1500,
   cutAllowance: 0,
   joints: 'allowed',
+  flashing: 'offcuts first',
   fastenerSpacing: 300,
 };
 

@@ -6,6 +6,7 @@ import type { Bid } from '../price/types';
 import type { Quantities } from '../quantities/types';
 import type { Roof, RoofFault } from '../roof/types';
 import type { Seams } from '../seams/types';
+import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import type { WeldPlan } from '../welding/types';
@@ -22,6 +23,8 @@ export interface RoofEstimate {
   readonly roof: Roof | null;
   readonly details: Details | null;
   readonly layout: Layout | null;
+  /** Flashing strips cut from offcuts. */
+  readonly reused: readonly ReusedStrip[];
   readonly seams: Seams | null;
   readonly fastening: Fastening | null;
   readonly findings: readonly Finding[];

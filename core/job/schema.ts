@@ -111,6 +111,8 @@ export const systemSchema = z.strictObject({
   minPiece: z.number().nonnegative().finite(),
   cutAllowance: z.number().nonnegative().finite(),
   joints: z.enum(['allowed', 'forbidden']),
+  /** Whether offcuts of the field sheet become flashings: only where both are the same membrane. */
+  flashing: z.enum(['offcuts first', 'rolls only']),
   /** Between fasteners along a side lap. */
   fastenerSpacing: positive,
 });

@@ -173,10 +173,8 @@ function disposalLine(
   { disposalPerM2 }: Rates,
   assumed: (...paths: string[]) => string | null,
 ): Draft[] {
-  const figures = ['area.offcut', 'area.trimmed'].map(
-    (key) => quantities.find((q) => q.key === key)?.value ?? 0,
-  );
-  const area = toBillableHundredths(figures.reduce((sum, value) => sum + value, 0));
+  const figure = (key: string) => quantities.find((q) => q.key === key)?.value ?? 0;
+  const area = toBillableHundredths(figure('area.offcut') - figure('area.reused') + figure('area.trimmed'));
   if (area.isZero() || money(disposalPerM2).isZero()) return [];
   return [
     {

@@ -4,6 +4,7 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
+import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout } from '../sheets/types';
 import { formatNumber } from '../units/numbers';
 import type { WeldRun } from '../welding/types';
@@ -12,6 +13,7 @@ import type { Quantity, QuantityUnit } from './types';
 export interface Measured {
   readonly roof: Roof;
   readonly layout: Layout;
+  readonly reused: readonly ReusedStrip[];
   readonly seams: Seams;
   readonly details: Details;
   readonly fastening: Fastening;

@@ -48,11 +48,11 @@ export function measureJob(
     };
   });
   const value = (key: string) => sums.find((q) => q.key === key)?.value ?? 0;
-  const waste = value('area.offcut') + value('area.trimmed');
+  const waste = value('area.offcut') - value('area.reused') + value('area.trimmed');
   const anew: Readonly<Record<string, Pick<Quantity, 'value' | 'formula'>>> = {
     'waste.percent': {
       value: (100 * waste) / value('area.bought'),
-      formula: `${say(waste)} m² offcuts and trimmings ÷ ${say(value('area.bought'))} m² bought`,
+      formula: `${say(waste)} m² offcuts and trimmings that go into no flashing ÷ ${say(value('area.bought'))} m² bought`,
     },
     days: {
       value: Math.ceil(value('hours.total') / shift),

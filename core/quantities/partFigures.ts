@@ -3,7 +3,7 @@ import { m, m2, make, say, type Measured, type MeasureRules } from './make';
 import type { Quantity } from './types';
 
 export function partFigures(
-  { fastening, details, roof, adhered }: Measured,
+  { fastening, details, roof, adhered, reused }: Measured,
   { rates, assumed }: MeasureRules,
 ): Quantity[] {
   const lap = fastening.rows.filter((row) => row.where === 'lap');
@@ -11,7 +11,13 @@ export function partFigures(
   const count = (rows: typeof lap) => rows.reduce((sum, row) => sum + row.count, 0);
   const lanes = (height: number) => Math.max(1, Math.floor(rates.flashingRoll.width / height));
   const flashingMetres = details.flashings.reduce((sum, f) => sum + f.length, 0);
-  const flashingRollMetres = details.flashings.reduce((sum, f) => sum + f.length / lanes(f.height), 0);
+  const covered = (edge: string) =>
+    reused.filter((strip) => strip.edge === edge).reduce((sum, strip) => sum + strip.covers, 0);
+  const flashingRollMetres = details.flashings.reduce(
+    (sum, f) => sum + Math.max(0, f.length - covered(f.edge)) / lanes(f.height),
+    0,
+  );
+  const reusedMetres = reused.reduce((sum, strip) => sum + strip.covers, 0);
   const kinds = (...wanted: string[]) => details.boots.filter((boot) => wanted.includes(boot.kind));
   const pieces = (key: string, label: string, list: readonly { readonly id: string }[], formula: string) =>
     make(
@@ -60,11 +66,20 @@ export function partFigures(
       details.flashings.map((f) => f.edge),
     ),
     make(
+      'flashing.reused',
+      'Flashing from offcuts',
+      m(reusedMetres),
+      'm',
+      `${reused.length} strips out of the offcuts of ${new Set(reused.map((strip) => strip.roll)).size} rolls`,
+      reused.map((strip) => strip.edge),
+      assumed('system.flashing'),
+    ),
+    make(
       'flashing.roll',
       'Flashing roll',
       m(flashingRollMetres),
       'm',
-      `each flashing's length, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
+      `each flashing's length that offcuts do not cover, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
       details.flashings.map((f) => f.edge),
       assumed('rates.flashingRoll'),
     ),

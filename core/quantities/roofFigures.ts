@@ -36,7 +36,7 @@ export function roofFigures({ roof }: Measured): Quantity[] {
 }
 
 /** Bought = roof + laps + trimmed + offcut. */
-export function membraneFigures({ roof, layout }: Measured, { assumed }: MeasureRules): Quantity[] {
+export function membraneFigures({ roof, layout, reused }: Measured, { assumed }: MeasureRules): Quantity[] {
   const { rolls, lowerBound, areaBound } = layout.cutList;
   const products = rollsByProduct(layout);
   const bought = boughtArea(layout);
@@ -47,6 +47,7 @@ export function membraneFigures({ roof, layout }: Measured, { assumed }: Measure
   const lapped = lappedArea(layout);
   const trimmed = cut - lapped - roof.area;
   const offcut = bought - cut;
+  const strips = reused.reduce((sum, strip) => sum + strip.length * strip.height, 0);
   const system = assumed(
     'system.roll',
     'system.sideLap',
@@ -131,11 +132,20 @@ export function membraneFigures({ roof, layout }: Measured, { assumed }: Measure
       system,
     ),
     make(
+      'area.reused',
+      'Offcuts into flashings',
+      m2(strips),
+      'm2',
+      `${reused.length} strips, each its length × its height`,
+      [...new Set(reused.map((strip) => strip.roll))],
+      system,
+    ),
+    make(
       'waste.percent',
       'Waste',
-      (100 * (offcut + trimmed)) / bought,
+      (100 * (offcut + trimmed - strips)) / bought,
       '%',
-      `(${say(m2(offcut))} m² offcuts + ${say(m2(trimmed))} m² trimmed off) ÷ ${say(m2(bought))} m² bought`,
+      `(${say(m2(offcut))} m² offcuts − ${say(m2(strips))} m² of them into flashings + ${say(m2(trimmed))} m² trimmed off) ÷ ${say(m2(bought))} m² bought`,
       [],
       system,
     ),

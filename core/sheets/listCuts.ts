@@ -2,7 +2,7 @@
 // bought for every roll, where lanes that lie side by side take their length once.
 import { fromSteps, steps } from './cutRuns';
 import type { CourseCuts } from './cutCourses';
-import type { CutList, RollCut, Sheet } from './types';
+import type { CutList, LayoutSpec, RollCut, RollProduct, Sheet } from './types';
 
 export function listCuts(
   sheets: readonly Sheet[],
@@ -25,4 +25,9 @@ export function listCuts(
       rolls.push({ id, product: roll.id, pieces: own, offcut: fromSteps(steps(roll.length) - used) });
     }
   return { rolls, lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0), areaBound };
+}
+
+/** Every roll product that a layout may be cut from, the field's first. */
+export function productsOf({ roll, closing }: Pick<LayoutSpec, 'roll' | 'closing'>): readonly RollProduct[] {
+  return closing?.kind === 'narrow' ? [roll, closing.roll] : [roll];
 }

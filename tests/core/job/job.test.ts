@@ -246,7 +246,7 @@ describe('the estimate', () => {
       9,
     );
     expect(value('waste.percent')).toBeCloseTo(
-      (100 * (value('area.trimmed') + value('area.offcut'))) / value('area.bought'),
+      (100 * (value('area.trimmed') + value('area.offcut') - value('area.reused'))) / value('area.bought'),
       9,
     );
   });
