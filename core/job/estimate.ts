@@ -18,7 +18,12 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
   const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
   const sound = roofs.filter(isSound);
 
-  const weldPlan = planWelds(sound, rates.speeds);
+  const weldPlan = planWelds(sound, {
+    rates,
+    sheet: system,
+    patches,
+    order: 'low to high',
+  });
   const measured = sound.map((roof) => ({
     letter: roof.letter,
     id: roof.id,
@@ -36,6 +41,7 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
     rates: rates,
     attachment: system.attachment,
     patches,
+    assumed: rules.assumed,
   });
   const bid = priceBid(order, quantities, rates, rules.assumed);
   const findings = roofs.flatMap((roof) => roof.findings);

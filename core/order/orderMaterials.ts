@@ -11,6 +11,8 @@ export interface OrderRules {
   readonly attachment: 'fastened in the lap' | 'adhered';
   /** Whether T-joints get a patch: thicker TPO does, PVC is chamfered (common practice, no source). */
   readonly patches: boolean;
+  /** Says which of some dotted paths are still shipped values, or null. */
+  readonly assumed: (...paths: string[]) => string | null;
 }
 
 export function orderMaterials(quantities: Quantities, rules: OrderRules): Order {
@@ -44,10 +46,21 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
     packLine('drainInsert', rates.packs.drainInsert, figure('boots.drain'), 'pieces', 0),
     packLine('sealant', rates.packs.sealant, figure('flashing.length'), 'm', 0),
   ];
-  const kept = lines.filter((line): line is OrderLine => line !== null && line.packs > 0);
+  const kept = lines
+    .filter((line): line is OrderLine => line !== null && line.packs > 0)
+    .map((line) => ({ ...line, assumed: both(line.assumed, rules.assumed(ratePath(line.key))) }));
   const mass = kept.reduce((sum, line) => sum + (line.mass ?? 0), 0);
   return { lines: kept, mass, pallets: roundUpToPack(mass, rates.palletMass) };
 }
+
+/** Where in the rates a line's pack and price stand. */
+function ratePath(key: string): string {
+  if (key === 'flashing') return 'rates.flashingRoll';
+  return key.startsWith('field.') ? 'rates.rolls' : `rates.packs.${key}`;
+}
+
+const both = (need: string | null, price: string | null) =>
+  [need, price].filter((text) => text !== null).join('; ') || null;
 
 function rollLine(
   key: string,

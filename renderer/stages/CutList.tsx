@@ -11,7 +11,9 @@ import { useLive, useSession } from './session';
 const ROLLS_AT_ONCE = 40;
 
 interface BarPiece {
+  /** A sheet, or the edge that a flashing strip is for. */
   readonly sheet: string;
+  readonly kind: 'sheet' | 'edge';
   readonly length: number;
   /** Shares of the roll: along it from its start, and across it from its low edge. */
   readonly left: number;
@@ -41,19 +43,22 @@ export function CutList() {
             <span className="cut-bar">
               {pieces.map((piece) => (
                 <button
-                  key={piece.sheet}
+                  key={`${piece.sheet} ${piece.left} ${piece.low}`}
                   type="button"
-                  className={selection.some((p) => p.id === piece.sheet) ? 'on' : undefined}
+                  className={pieceClass(
+                    piece,
+                    selection.some((p) => p.id === piece.sheet),
+                  )}
                   style={{
                     left: `${piece.left * 100}%`,
                     width: `${piece.wide * 100}%`,
                     bottom: `${piece.low * 100}%`,
                     height: `${piece.high * 100}%`,
                   }}
-                  title={`${piece.sheet}, ${formatLength(piece.length, job.display)}`}
-                  onClick={() => actions.pick([{ kind: 'sheet', id: piece.sheet, roof }])}
+                  title={`${piece.kind === 'edge' ? 'flashing strip' : piece.sheet}, ${formatLength(piece.length, job.display)}`}
+                  onClick={() => actions.pick([{ kind: piece.kind, id: piece.sheet, roof }])}
                 >
-                  {piece.wide > 0.25 && piece.high > 0.8 ? piece.sheet : ''}
+                  {piece.kind === 'sheet' && piece.wide > 0.25 && piece.high > 0.8 ? piece.sheet : ''}
                 </button>
               ))}
             </span>
@@ -61,7 +66,10 @@ export function CutList() {
           </li>
         ))}
       </ul>
-      <p className="soft">The last figure is what is left of the roll. Click a piece to see where it lies.</p>
+      <p className="soft">
+        The last figure is what the sheets leave of the roll; flashing strips out of it are pale. Click a
+        piece to see where it lies.
+      </p>
       {bars.length > shown && (
         <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
           {bars.length - shown} more
@@ -71,7 +79,11 @@ export function CutList() {
   );
 }
 
-function barsOf({ id, layout }: RoofEstimate, rates: Rates): readonly Bar[] {
+function pieceClass({ kind }: BarPiece, picked: boolean): string {
+  return [kind === 'edge' ? 'strip' : '', picked ? 'on' : ''].join(' ').trim();
+}
+
+function barsOf({ id, layout, reused }: RoofEstimate, rates: Rates): readonly Bar[] {
   if (!layout) return [];
   const widths = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.width]));
   return layout.cutList.rolls.map((roll) => {
@@ -79,7 +91,8 @@ function barsOf({ id, layout }: RoofEstimate, rates: Rates): readonly Bar[] {
     const end = Math.max(...roll.pieces.map((piece) => piece.start + piece.length));
     const length = product?.length ?? end + roll.offcut;
     const width = product?.width ?? Math.max(...roll.pieces.map((piece) => widths.get(piece.sheet) ?? 0));
-    const pieces = roll.pieces.map((piece) => ({
+    const pieces = roll.pieces.map((piece): BarPiece => ({
+      kind: 'sheet',
       sheet: piece.sheet,
       length: piece.length,
       left: piece.start / length,
@@ -87,6 +100,17 @@ function barsOf({ id, layout }: RoofEstimate, rates: Rates): readonly Bar[] {
       low: piece.lane / width,
       high: (widths.get(piece.sheet) ?? width) / width,
     }));
-    return { roll, roof: id, pieces };
+    const strips = reused
+      .filter((strip) => strip.roll === roll.id)
+      .map((strip): BarPiece => ({
+        kind: 'edge',
+        sheet: strip.edge,
+        length: strip.length,
+        left: strip.start / length,
+        wide: strip.length / length,
+        low: strip.lane / width,
+        high: strip.height / width,
+      }));
+    return { roll, roof: id, pieces: [...pieces, ...strips] };
   });
 }

@@ -17,6 +17,7 @@ const SHEET_KEYS = [
   'area.lap',
   'area.trimmed',
   'area.offcut',
+  'area.reused',
   'waste.percent',
 ];
 
@@ -40,6 +41,7 @@ const ROOF_KEYS = [
   'roof.perimeter',
   'roof.edges',
   'flashing.length',
+  'flashing.reused',
   'corners.inside',
   'corners.outside',
   'boots.pipe',

@@ -34,7 +34,8 @@ export function orderCsv({ order }: Pick<Estimate, 'order'>): string {
   );
 }
 
-/** Per roll its cuts in order; the last row of a roll is what is left of it. */
+/** Per roll its cuts in order; the last sheet of a roll says what is left of it, and flashing strips out of that come
+ * after it. */
 export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
   return table(
     [
@@ -49,8 +50,8 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
       'Left on the roll mm',
     ],
     roofs.flatMap((roof) =>
-      (roof.layout?.cutList.rolls ?? []).flatMap((roll) =>
-        roll.pieces.map((piece, k) => [
+      (roof.layout?.cutList.rolls ?? []).flatMap((roll) => [
+        ...roll.pieces.map((piece, k) => [
           roof.name,
           roll.id,
           roll.product,
@@ -61,7 +62,20 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
           piece.length,
           k === roll.pieces.length - 1 ? roll.offcut : '',
         ]),
-      ),
+        ...roof.reused
+          .filter((strip) => strip.roll === roll.id)
+          .map((strip, k) => [
+            roof.name,
+            roll.id,
+            roll.product,
+            roll.pieces.length + k + 1,
+            `flashing ${strip.edge}, ${strip.height} mm high`,
+            strip.start,
+            strip.lane,
+            strip.length,
+            '',
+          ]),
+      ]),
     ),
   );
 }
