@@ -1,39 +1,74 @@
-// In: linework. Out: the scales that the page states in words, best first, with the notes behind them; and a check
-// of a scale against a length that a person knows. Promise: a fall such as 1:80 is not taken for a scale.
+// In: a page's lines and notes. Out: every scale that the page states or implies, best first, with the evidence, and
+// what does not agree. Promise: dimensions that were measured outrank a note, which a wrong print size makes false;
+// scaling the linework scales the reading.
 import type { PagePoint } from '../geometry/points';
-import { NAMED_SCALES, parseScale } from '../units/scales';
-import type { Linework, Note } from './types';
+import { MM_PER_POINT } from '../units/scales';
+import { findDimensions } from './dimensions';
+import type { Dimension } from './dimensions';
+import { buildPageIndex } from './pageIndex';
+import type { PageIndex } from './pageIndex';
+import { findScaleBars } from './scaleBars';
+import type { ScaleBar } from './scaleBars';
+import { findScaleNotes } from './scaleNotes';
+import type { ScaleNote } from './scaleNotes';
+import { AGREES, explains, voteOnScale } from './scaleVotes';
+import type { Explained, Votes } from './scaleVotes';
+import { warningsOf } from './scaleWarnings';
+import type { ScaleWarning } from './scaleWarnings';
+import type { Linework } from './types';
 
 export interface ScaleEvidence {
   readonly text: string;
   readonly at: PagePoint;
+  /** Points on the page, and what they stand for in mm. A note measures one point. */
+  readonly measured: number;
+  readonly stated: number;
+  /** What was measured; absent from a note. */
+  readonly line?: readonly [PagePoint, PagePoint];
 }
 
 export interface ScaleCandidate {
   readonly ratio: number;
-  readonly from: 'note';
+  readonly from: 'note' | 'dimensions' | 'bar';
   readonly evidence: readonly ScaleEvidence[];
+  /** Share of the page's readable dimensions that the ratio explains within 1 %; 0 where there are none. */
+  readonly agreement: number;
 }
 
 export interface ScaleReading {
-  /** The note said most plainly and most often comes first. */
   readonly candidates: readonly ScaleCandidate[];
+  /** How many dimensions could be read. */
+  readonly dimensions: number;
+  /** Dimensions that the best candidate does not explain. */
+  readonly against: readonly ScaleEvidence[];
+  readonly warnings: readonly ScaleWarning[];
 }
 
-export function findScale(linework: Pick<Linework, 'notes'>): ScaleReading {
-  const found = new Map<number, { evidence: ScaleEvidence[]; plain: number }>();
-  for (const note of linework.notes) {
-    const ratio = scaleIn(note, linework.notes);
-    if (ratio === null) continue;
-    const entry = found.get(ratio) ?? { evidence: [], plain: 0 };
-    entry.evidence.push({ text: note.text, at: note.at });
-    if (/scale/i.test(note.text)) entry.plain++;
-    found.set(ratio, entry);
-  }
-  const candidates = [...found]
-    .sort(([a, x], [b, y]) => y.plain - x.plain || y.evidence.length - x.evidence.length || a - b)
-    .map(([ratio, { evidence }]) => ({ ratio, from: 'note' as const, evidence }));
-  return { candidates };
+export function findScale(linework: Linework, index: PageIndex = buildPageIndex(linework)): ScaleReading {
+  const noted = findScaleNotes(linework.notes);
+  const bars = findScaleBars(index);
+  const onBars = new Set(bars.flatMap((bar) => bar.labels.map((note) => note.at)));
+  const dimensions = findDimensions(index).filter(({ note }) => !onBars.has(note.at));
+  const votes = voteOnScale(dimensions, linework.notes, [
+    ...noted.map(({ ratio }) => ratio),
+    ...bars.map(({ ratio }) => ratio),
+  ]);
+  const agreementOf = (ratio: number): number =>
+    dimensions.length === 0
+      ? 0
+      : dimensions.filter((dimension) => explains(ratio, dimension, votes.unit)).length / dimensions.length;
+  const candidates = [...fromVotes(votes), ...fromBars(bars), ...fromNotes(noted)].map((candidate) => ({
+    ...candidate,
+    agreement: agreementOf(candidate.ratio),
+  }));
+  candidates.sort((a, b) => trustIn(b, candidates) - trustIn(a, candidates) || a.ratio - b.ratio);
+  const best = candidates[0];
+  return {
+    candidates,
+    dimensions: dimensions.length,
+    against: best ? against(best.ratio, dimensions, votes) : [],
+    warnings: warningsOf({ linework, noted, bars, dimensions, votes, best: best?.ratio ?? null }),
+  };
 }
 
 export interface LengthComparison {
@@ -64,32 +99,81 @@ export function scaleFromLength(a: PagePoint, b: PagePoint, lengthMm: number): n
   return points > 0 && lengthMm > 0 ? lengthMm / points : null;
 }
 
-const EQUATION = /[\d/. ]+["”″]\s*=\s*\d+['’′](?:\s*-?\s*\d+["”″])?/;
-const RATIO = /(?<![\d:/])1\s*[:/]\s*\d[\d ,]*(?![\d:/])/;
+/** Fewer dimensions than this, of a page that has more, may agree by chance. */
+const FEWEST_TRUSTED = 3;
 
-function scaleIn(note: Note, notes: readonly Note[]): number | null {
-  const equation = EQUATION.exec(note.text);
-  if (equation) return ratioOf(equation[0].trim());
-  const pair = RATIO.exec(note.text);
-  if (!pair || /fall|slope|grade|pitch/i.test(note.text)) return null;
-  const ratio = ratioOf(pair[0].trim());
-  if (ratio === null || !NAMED_SCALES.some((scale) => scale.ratio === ratio)) return null;
-  return /scale|@|\bat a[0-4]\b/i.test(note.text) || labelledScale(note, notes) ? ratio : null;
+function trustIn(candidate: ScaleCandidate, all: readonly ScaleCandidate[]): number {
+  const seconded = all.filter(
+    (other) => other.from !== candidate.from && Math.abs(other.ratio / candidate.ratio - 1) < AGREES,
+  ).length;
+  const strength = candidate.agreement + 0.5 * seconded;
+  switch (candidate.from) {
+    case 'dimensions':
+      return strength + (candidate.evidence.length >= FEWEST_TRUSTED ? 2 * candidate.agreement + 0.3 : 0.2);
+    case 'bar':
+      return strength + 0.25;
+    case 'note':
+      return strength + 0.1 + 0.001 * candidate.evidence.length + (isPlain(candidate) ? 0.05 : 0);
+  }
 }
 
-function ratioOf(text: string): number | null {
-  const parsed = parseScale(text);
-  return 'ratio' in parsed ? parsed.ratio : null;
+function isPlain({ evidence }: ScaleCandidate): boolean {
+  return evidence.some(({ text }) => /scale/i.test(text));
 }
 
-/** In a title block the word stands beside or above its value. */
-const LABEL_REACH = 8;
+type Unweighed = Omit<ScaleCandidate, 'agreement'>;
 
-function labelledScale(note: Note, notes: readonly Note[]): boolean {
-  return notes.some(
-    (other) =>
-      /^scales?\b/i.test(other.text) &&
-      Math.hypot(other.at[0] - note.at[0], other.at[1] - note.at[1]) <=
-        LABEL_REACH * Math.max(note.height, other.height),
-  );
+function fromVotes({ votes }: Votes): Unweighed[] {
+  return votes.map(({ ratio, explained }) => ({
+    ratio,
+    from: 'dimensions' as const,
+    evidence: explained.map(evidenceOf),
+  }));
+}
+
+function fromBars(bars: readonly ScaleBar[]): Unweighed[] {
+  return bars.map((bar) => ({
+    ratio: bar.ratio,
+    from: 'bar' as const,
+    evidence: [
+      {
+        text: bar.labels.map((note) => note.text.trim()).join(' '),
+        at: bar.from,
+        measured: bar.measured,
+        stated: bar.stated,
+        line: [bar.from, bar.to],
+      },
+    ],
+  }));
+}
+
+function fromNotes(noted: readonly ScaleNote[]): Unweighed[] {
+  const ratios = [...new Set(noted.map(({ ratio }) => ratio))];
+  return ratios.map((ratio) => ({
+    ratio,
+    from: 'note' as const,
+    evidence: noted
+      .filter((one) => one.ratio === ratio)
+      .map(({ note }) => ({ text: note.text, at: note.at, measured: 1, stated: ratio * MM_PER_POINT })),
+  }));
+}
+
+function against(ratio: number, dimensions: readonly Dimension[], votes: Votes): ScaleEvidence[] {
+  return dimensions.flatMap((dimension) => {
+    const [stretch] = dimension.stretches;
+    if (!stretch || explains(ratio, dimension, votes.unit)) return [];
+    const { states } = dimension;
+    const stated = states.kind === 'stated' ? states.mm : states.value * votes.unit[states.kind];
+    return [evidenceOf({ dimension, stretch, stated })];
+  });
+}
+
+function evidenceOf({ dimension, stretch, stated }: Explained): ScaleEvidence {
+  return {
+    text: dimension.note.text,
+    at: dimension.note.at,
+    measured: stretch.length,
+    stated,
+    line: [stretch.from, stretch.to],
+  };
 }

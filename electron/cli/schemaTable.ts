@@ -6,5 +6,6 @@ export const schemaTable: Readonly<Record<string, () => Promise<VerbSpec>>> = {
   layout: async () => (await import('../../shared/verbs/layout')).layoutVerb,
   check: async () => (await import('../../shared/verbs/check')).checkVerb,
   linework: async () => (await import('../../shared/verbs/linework')).lineworkVerb,
+  scale: async () => (await import('../../shared/verbs/scale')).scaleVerb,
   schema: async () => (await import('../../shared/verbs/schema')).schemaVerb,
 };

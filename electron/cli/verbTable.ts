@@ -6,6 +6,7 @@ export const verbTable: Readonly<Record<string, () => Promise<VerbModule>>> = {
   layout: () => import('./verbs/layout'),
   check: () => import('./verbs/check'),
   linework: () => import('./verbs/linework'),
+  scale: () => import('./verbs/scale'),
   schema: () => import('./verbs/schema'),
   help: () => import('./verbs/help'),
 };

@@ -2,30 +2,163 @@ import { describe, expect, it } from 'vitest';
 import { checkLength, findScale, scaleFromLength } from '../../../core/plan/scale';
 import { toPageSpace, toRoofSpace } from '../../../core/plan/toRoof';
 import { mmPerPoint } from '../../../core/units/scales';
-import { noteOf } from './content';
+import { readLinework } from '../../../core/plan/linework';
+import type { Note } from '../../../core/plan/types';
+import { noteOf, pageOf } from './content';
 
-const ratios = (...notes: ReturnType<typeof noteOf>[]) => findScale({ notes }).candidates.map((c) => c.ratio);
+const read = (...notes: readonly Note[]) => findScale(readLinework({ ...pageOf([]), texts: notes }));
+const ratios = (...notes: readonly Note[]) => read(...notes).candidates.map((c) => c.ratio);
 
-describe('findScale', () => {
-  it('reads a scale note and leaves falls alone', () => {
+describe('scale notes', () => {
+  it('are read, and falls left alone', () => {
     expect(ratios(noteOf('SCALE 1:100 @ A1'), noteOf('FALL 1:80'), noteOf('1 : 50', [300, 300]))).toEqual([
       100,
     ]);
   });
-  it('reads feet and inches', () => {
-    expect(ratios(noteOf(`SCALE: 1/8" = 1'-0"`), noteOf(`SLOPE 1/4" / FT`))).toEqual([96]);
+  it('are read in feet and inches', () => {
+    expect(ratios(noteOf(`SCALE: 1/8" = 1'-0"`), noteOf(`SLOPE 1/4" / FT`, [0, 50]))).toEqual([96]);
     expect(ratios(noteOf('1″ = 20′'))).toEqual([240]);
+    expect(ratios(noteOf(`1 1/2" = 1'-0"`))).toEqual([8]);
   });
-  it('reads a bare ratio where the word stands beside it', () => {
+  it('are read where the word stands beside a bare ratio', () => {
     expect(ratios(noteOf('Scale', [0, 20], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([200]);
     expect(ratios(noteOf('Scale', [0, 500], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([]);
   });
-  it('puts first what is said most plainly, and keeps the notes as evidence', () => {
-    const reading = findScale({ notes: [noteOf('1:20 @ A1'), noteOf('Scale 1:100', [5, 6])] });
-    expect(reading.candidates).toEqual([
-      { ratio: 100, from: 'note', evidence: [{ text: 'Scale 1:100', at: [5, 6] }] },
-      { ratio: 20, from: 'note', evidence: [{ text: '1:20 @ A1', at: [0, 0] }] },
+  it('come most plainly said first, each stating what one point is', () => {
+    const { candidates } = read(noteOf('1:20 @ A1', [90, 0]), noteOf('Scale 1:100', [5, 60]));
+    expect(candidates).toEqual([
+      {
+        ratio: 100,
+        from: 'note',
+        agreement: 0,
+        evidence: [{ text: 'Scale 1:100', at: [5, 60], measured: 1, stated: mmPerPoint(100) }],
+      },
+      {
+        ratio: 20,
+        from: 'note',
+        agreement: 0,
+        evidence: [{ text: '1:20 @ A1', at: [90, 0], measured: 1, stated: mmPerPoint(20) }],
+      },
     ]);
+  });
+  it('that say not to scale, or hold for another sheet, are warned of', () => {
+    const nts = read(noteOf('DETAIL 4  N.T.S.', [7, 9]));
+    expect(nts.warnings).toMatchObject([{ kind: 'not-to-scale', at: [7, 9] }]);
+    // 600 × 400 points is no A1; an A3 page is half of one.
+    const half = findScale(
+      readLinework({
+        ...pageOf([], { box: [0, 0, 1190.55, 841.89] }),
+        texts: [noteOf('SCALE 1:100 @ A1')],
+      }),
+    );
+    expect(half.warnings.find(({ kind }) => kind === 'sheet-size')?.message).toMatch(/1 : 200$/);
+    expect(half.warnings.some(({ kind }) => kind === 'nothing-to-prove-it')).toBe(true);
+  });
+});
+
+/** A string of dimensions along x or up y: extension lines, strokes across, the figure above the middle. */
+function stringOf(
+  stops: readonly number[],
+  figure: (length: number) => string,
+  { at = 100, upright = false, ends = 'strokes' as 'strokes' | 'arrows' } = {},
+) {
+  const place = (s: number, t: number): readonly [number, number] => (upright ? [at - t, s] : [s, at + t]);
+  const lines: { points: (readonly [number, number])[] }[] = [];
+  const texts: Note[] = [];
+  stops.forEach((stop, k) => {
+    lines.push({ points: [place(stop, -30), place(stop, 5)] });
+    if (ends === 'strokes') lines.push({ points: [place(stop - 3, -3), place(stop + 3, 3)] });
+    const next = stops[k + 1];
+    if (next === undefined) return;
+    lines.push({ points: [place(stop, 0), place(next, 0)] });
+    if (ends === 'arrows')
+      for (const [tip, back] of [
+        [stop, 8],
+        [next, -8],
+      ] as const)
+        lines.push({ points: [place(tip + back, 2), place(tip, 0), place(tip + back, -2)] });
+    const text = figure(next - stop);
+    const width = text.length * 5;
+    const from = place((stop + next) / 2 - width / 2, 3);
+    texts.push({ text, at: from, height: 10, width, angle: upright ? 90 : 0 });
+  });
+  return { lines, texts };
+}
+
+function readStrings(...strings: readonly ReturnType<typeof stringOf>[]) {
+  const texts = strings.flatMap((string) => string.texts);
+  return findScale(readLinework({ ...pageOf(strings.flatMap((string) => string.lines)), texts }));
+}
+
+/** At 1:100 a point is 35.277… mm. */
+const at100 = (length: number): string => String(Math.round(mmPerPoint(100) * length));
+
+describe('dimensions', () => {
+  it.each(['strokes', 'arrows'] as const)('with %s prove the scale, both ways up', (ends) => {
+    const reading = readStrings(
+      stringOf([50, 200, 410], at100, { ends }),
+      stringOf([150, 260, 380], at100, { at: 40, upright: true, ends }),
+    );
+    expect(reading.candidates).toMatchObject([{ ratio: 100, from: 'dimensions', agreement: 1 }]);
+    expect(reading.candidates[0]?.evidence).toHaveLength(4);
+    expect(reading.candidates[0]?.evidence[0]?.measured).toBeCloseTo(150, 6);
+  });
+  it('are read in metres, and in feet and inches', () => {
+    const metres = stringOf([50, 200, 410, 560], (n) => `${((mmPerPoint(50) * n) / 1000).toFixed(2)}`);
+    expect(readStrings(metres).candidates[0]?.ratio).toBe(50);
+    // At 1/4" = 1'-0" a foot is 18 points.
+    const feet = stringOf(
+      [36, 216, 405, 540],
+      (n) => `${Math.floor(n / 18)}'-${Math.round((n % 18) / 1.5)}"`,
+    );
+    expect(readStrings(feet).candidates[0]).toMatchObject({ ratio: 48, agreement: 1 });
+  });
+  it('tell a page that was stretched', () => {
+    const up = stringOf([100, 205, 310], (n) => at100(n / 1.05), { at: 40, upright: true });
+    const { warnings } = readStrings(stringOf([50, 200, 410, 560], at100), up);
+    expect(warnings.map(({ kind }) => kind)).toContain('axes-differ');
+  });
+  it('tell a detail at another scale', () => {
+    const detail = stringOf([50, 150, 260, 380], (n) => String(Math.round(mmPerPoint(20) * n)), { at: 300 });
+    const reading = readStrings(stringOf([50, 200, 310, 430, 560], at100), detail);
+    expect(reading.candidates.map(({ ratio }) => ratio)).toEqual([100, 20]);
+    expect(reading.warnings.map(({ kind }) => kind)).toContain('several-scales');
+  });
+  it('are no marks, levels, or figures in a table', () => {
+    const table = [0, 1, 2].map((k) => ({
+      points: [
+        [50, 100 - 20 * k],
+        [150, 100 - 20 * k],
+      ] as const,
+    }));
+    const rules = [50, 150].map((x) => ({
+      points: [
+        [x, 20],
+        [x, 130],
+      ] as const,
+    }));
+    const texts = ['1200', '+7.850', 'V1'].map((text, k) => ({
+      ...noteOf(text, [85, 103 - 20 * k]),
+      width: 30,
+    }));
+    expect(findScale(readLinework({ ...pageOf([...table, ...rules]), texts })).dimensions).toBe(0);
+  });
+  it('of a drawing scaled as a whole give the reading scaled', () => {
+    const string = stringOf([50, 200, 410], at100);
+    for (const k of [0.3, 1.7]) {
+      const lines = string.lines.map(({ points }) => ({
+        points: points.map(([x, y]) => [x * k, y * k] as const),
+      }));
+      const texts = string.texts.map(({ at, height, width, ...note }) => ({
+        ...note,
+        at: [at[0] * k, at[1] * k] as const,
+        height: height * k,
+        width: width * k,
+      }));
+      const [best] = findScale(readLinework({ ...pageOf(lines), texts })).candidates;
+      expect((best?.ratio ?? 0) * k).toBeCloseTo(100, 0);
+      expect(best?.agreement).toBe(1);
+    }
   });
 });
 

@@ -64,10 +64,34 @@ describe('reading the demo sheets', () => {
     );
   });
 
-  it('knows a scan, the feet-and-inches sheet and the note that is wrong', async () => {
-    expect(await lineworkOf('school-roof-A-scan.pdf')).toMatchObject({ raster: true, curves: 0 });
-    expect(findScale(await lineworkOf('office-roof.pdf')).candidates[0]?.ratio).toBe(96);
-    expect(findScale(await lineworkOf('school-roof-A-wrong-note.pdf')).candidates[0]?.ratio).toBe(50);
+  it('knows a scan', async () => {
+    const linework = await lineworkOf('school-roof-A-scan.pdf');
+    expect(linework).toMatchObject({ raster: true, curves: 0 });
+    expect(findScale(linework).candidates).toEqual([]);
+  });
+
+  // Every dimension string is drawn to scale; the one in the section that is not to scale is the odd one out.
+  it.each([
+    ['school-roof-A.pdf', 100, 26],
+    ['school-roof-B.pdf', 100, 26],
+    ['school-roof-A-turned.pdf', 100, 26],
+    ['school-roof-A-wrong-note.pdf', 100, 26],
+    ['office-roof.pdf', 96, 19],
+  ])('%s: the true scale comes first, proved by all dimensions but one', async (name, ratio, count) => {
+    const reading = findScale(await lineworkOf(name));
+    expect(reading.candidates[0]).toMatchObject({ ratio, from: 'dimensions' });
+    expect(reading.candidates.find(({ from }) => from === 'bar')?.ratio).toBe(ratio);
+    expect(reading.dimensions).toBe(count);
+    expect(reading.candidates[0]?.evidence).toHaveLength(count - 1);
+    expect(reading.candidates[0]?.agreement).toBeCloseTo((count - 1) / count, 9);
+    expect(reading.against).toHaveLength(1);
+  });
+
+  it('warns that the wrong note is wrong, and where it stands', async () => {
+    const { warnings } = findScale(await lineworkOf('school-roof-A-wrong-note.pdf'));
+    const wrong = warnings.filter(({ kind }) => kind === 'note-disagrees');
+    expect(wrong.map(({ at }) => at !== null)).toEqual([true, true]);
+    expect(wrong[0]?.message).toMatch(/says 1 : 50, but 25 of 26 dimensions measure 1 : 100/);
   });
 
   it('refuses a page that is not there and says which are', async () => {

@@ -1,0 +1,36 @@
+// In: the text of a note. Out: the length it states if it is a dimension and nothing else: with its unit where one is
+// written, and as a bare number where the sheet's own unit decides. Promise: levels, radii, marks and ratios are none.
+import { parseLength } from '../units/lengths';
+import { plainText } from '../units/numbers';
+
+export type DimensionText =
+  | { readonly kind: 'stated'; readonly mm: number }
+  | { readonly kind: 'whole' | 'decimal'; readonly value: number };
+
+export function readDimensionText(text: string): DimensionText | null {
+  const plain = plainText(text)
+    .replace(TRAILING, '')
+    .replace(/^\((.*)\)$/, '$1')
+    .replace(/^(±|\+\/-|~) ?/, '')
+    .trim();
+  if (!/^[\d.'"]/.test(plain) || plain.length > LONGEST_TEXT) return null;
+  const grouped = /^\d{1,3}(,\d{3})+$/.test(plain) ? plain.replaceAll(',', '') : plain;
+  if (/^(\d{1,3}( \d{3})+|\d+)$/.test(grouped)) {
+    const value = Number(grouped.replaceAll(' ', ''));
+    return value >= LEAST_WHOLE ? { kind: 'whole', value } : null;
+  }
+  if (/^\d{1,4}[.,]\d{1,3}$/.test(grouped)) {
+    const value = Number(grouped.replace(',', '.'));
+    return value > 0 ? { kind: 'decimal', value } : null;
+  }
+  if (!UNIT.test(grouped)) return null;
+  const parsed = parseLength(grouped, 'imperial');
+  return 'mm' in parsed && parsed.mm > 0 ? { kind: 'stated', mm: parsed.mm } : null;
+}
+
+/** What a drafter adds behind a length: the same elsewhere, for reference, clear, nominal, overall. */
+const TRAILING = / ?\(?\b(typ|ref|clr|clear|nom|min|max|approx|o\/a|overall|c\/c|o\.?c|eq)\b\.?\)?$/i;
+const UNIT = /['"]|\d ?(mm|cm|m|ft|in|feet|inch(es)?)$/i;
+const LONGEST_TEXT = 24;
+/** Smaller whole numbers are grid marks, counts and item numbers far more often than dimensions. */
+const LEAST_WHOLE = 10;

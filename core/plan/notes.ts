@@ -1,0 +1,45 @@
+// In: a page's notes as the file holds them. Out: notes that a person reads as one, joined: a length is often written
+// in pieces, feet, dash, inches and fraction. Promise: what stands on other base lines or further off stays apart.
+import type { Note } from './types';
+
+export function joinNotes(notes: readonly Note[]): Note[] {
+  const lines = new Map<string, Note[]>();
+  for (const note of notes) {
+    const key = `${Math.round(note.angle)}:${Math.round(across(note) / Math.max(0.5 * note.height, 0.5))}`;
+    lines.set(key, [...(lines.get(key) ?? []), note]);
+  }
+  return [...lines.values()].flatMap(joinLine);
+}
+
+/** In text heights: pieces of one length follow each other closely; a column of a table is further away. */
+const WORD_GAP = 0.45;
+
+function joinLine(line: readonly Note[]): Note[] {
+  const sorted = [...line].sort((a, b) => along(a) - along(b));
+  const joined: Note[] = [];
+  for (const note of sorted) {
+    const last = joined.at(-1);
+    const gap = last ? along(note) - along(last) - last.width : Infinity;
+    const alike = last !== undefined && Math.abs(note.height / last.height - 1) < 0.2;
+    const level = last !== undefined && Math.abs(across(note) - across(last)) < 0.2 * note.height;
+    if (last && alike && level && gap < WORD_GAP * note.height && gap > -WORD_GAP * note.height) {
+      const space = gap > 0.15 * note.height ? ' ' : '';
+      joined[joined.length - 1] = {
+        ...last,
+        text: `${last.text}${space}${note.text}`,
+        width: along(note) + note.width - along(last),
+      };
+    } else joined.push(note);
+  }
+  return joined;
+}
+
+function along({ at, angle }: Note): number {
+  const radians = (angle * Math.PI) / 180;
+  return at[0] * Math.cos(radians) + at[1] * Math.sin(radians);
+}
+
+function across({ at, angle }: Note): number {
+  const radians = (angle * Math.PI) / 180;
+  return at[1] * Math.cos(radians) - at[0] * Math.sin(radians);
+}
