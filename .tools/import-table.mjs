@@ -36,7 +36,7 @@ export const importTable = {
   },
   'core/welding': {
     uses: ['core/units', 'core/geometry', 'core/roof', 'core/sheets', 'core/seams', 'core/rates'],
-    types: ['core/details'],
+    types: ['core/details', 'core/fastening', 'core/verify'],
   },
   'core/verify': {
     uses: ['core/units'],
@@ -73,12 +73,12 @@ export const importTable = {
   'shared/settings': { uses: ['core/units'], packages: ['zod'] },
   'shared/channels': { uses: ['shared/errors', 'shared/settings'], types: ['core/*'], packages: ['zod'] },
   'shared/verbs': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
-  'shared/worker': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
+  'shared/worker': { uses: ['shared/errors', 'shared/packs'], types: ['core/*'], packages: ['zod'] },
   'shared/readers': { uses: ['shared/errors', 'core/plan'], types: ['core/*'], packages: ['pdfjs-dist'] },
   'shared/packs': {
     uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
     types: ['core/*'],
-    packages: ['@cantoo/pdf-lib', 'papaparse', 'fflate'],
+    packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate'],
   },
 
   'electron/main': {
@@ -123,7 +123,7 @@ export const importTable = {
   'renderer/pdf': { uses: ['shared/readers', 'core/units'], types: ['core/*'], packages: ['pdfjs-dist'] },
   'renderer/stages': {
     uses: ['renderer/document', 'renderer/ui', 'core/units', 'core/plan', 'core/price'],
-    types: ['core/*', 'renderer/tools'],
+    types: ['core/*', 'renderer/tools', 'shared/packs'],
     packages: ['react'],
   },
   'renderer/findings': {
@@ -153,7 +153,7 @@ export const importTable = {
   },
   'tests/shared': {
     uses: ['shared/*', 'core/*', 'tests/support', 'demo-data'],
-    packages: ['vitest', 'node:*', 'pdfjs-dist'],
+    packages: ['vitest', 'node:*', 'pdfjs-dist', 'fflate'],
   },
   'tests/editor': {
     uses: ['renderer/document', 'renderer/tools', 'renderer/ui', 'shared/worker', 'core/*', 'tests/support'],

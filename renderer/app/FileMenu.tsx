@@ -1,17 +1,19 @@
 // The job's own menu, under its name: files, what can be taken away, theme, keys.
 import { useEffect, useRef, useState } from 'react';
-import type { ExportName } from '../stages/session';
+import type { PackName } from '../../shared/packs/packNames';
 import { Switch } from '../ui/Choice';
 import { useStore } from '../ui/useStore';
 import type { StartedSession } from './startSession';
 
-const EXPORTS: readonly { name: ExportName; text: string }[] = [
+const EXPORTS: readonly { name: PackName; text: string }[] = [
   { name: 'bid.pdf', text: 'Bid, PDF' },
   { name: 'order.pdf', text: 'Order, PDF' },
   { name: 'roof.pdf', text: 'Roof map, PDF' },
   { name: 'order.csv', text: 'Order, CSV' },
   { name: 'cut-list.csv', text: 'Cut list, CSV' },
   { name: 'welds.csv', text: 'Welds, CSV' },
+  { name: 'bid.xlsx', text: 'Bid, workbook' },
+  { name: 'layout.dxf', text: 'Layout, DXF' },
 ];
 
 export function FileMenu({ session, name }: { readonly session: StartedSession; readonly name: string }) {

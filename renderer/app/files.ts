@@ -4,7 +4,7 @@ import { newJob } from '../../core/job/newJob';
 import type { Bridge, OpenedFile } from '../../shared/channels/bridge';
 import type { Editor, OpenJob } from '../document/editor';
 import type { Store } from '../document/store';
-import type { ExportName } from '../stages/session';
+import type { PackName } from '../../shared/packs/packNames';
 import type { Question } from './appSession';
 import type { Autosave } from './autosave';
 import { importPlan, kindOfFile } from './importing';
@@ -20,7 +20,7 @@ export interface FileActions {
   /** True when it is saved; false when the person thought better of it or it failed. */
   save(): Promise<boolean>;
   saveAs(): Promise<boolean>;
-  exportPack(name: ExportName): Promise<void>;
+  exportPack(name: PackName): Promise<void>;
 }
 
 export interface FilePorts {
@@ -29,7 +29,7 @@ export interface FilePorts {
   readonly autosave: Autosave;
   readonly plan: PlanImport;
   readonly question: Store<Question | null>;
-  readonly makePack: (name: ExportName) => Promise<Uint8Array>;
+  readonly makePack: (name: PackName) => Promise<Uint8Array>;
   /** After another job is open. */
   readonly onOpened: () => void;
   readonly onSaved: () => void;

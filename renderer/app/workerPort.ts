@@ -1,6 +1,7 @@
 // The estimator thread as the document sees it, and packs asked of it one by one.
 import type { EstimatorPort } from '../document/results';
-import type { EstimatorReply, EstimatorRequest, PackName } from '../../shared/worker/messages';
+import type { PackName } from '../../shared/packs/packNames';
+import type { EstimatorReply, EstimatorRequest } from '../../shared/worker/messages';
 import type { Job } from '../../core/job/schema';
 
 export interface EstimatorThread extends EstimatorPort {

@@ -61,6 +61,9 @@ export function BidStage() {
           <button type="button" className="primary" onClick={() => actions.exportPack('bid.pdf')}>
             Bid as PDF
           </button>
+          <button type="button" onClick={() => actions.exportPack('bid.xlsx')}>
+            Bid as workbook
+          </button>
           <button type="button" onClick={() => actions.exportPack('roof.pdf')}>
             Roof map as PDF
           </button>

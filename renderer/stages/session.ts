@@ -8,6 +8,7 @@ import type { ScaleCandidate } from '../../core/plan/scale';
 import type { Quantity } from '../../core/quantities/types';
 import type { DocumentState } from '../document/editor';
 import type { Picked } from '../document/picked';
+import type { PackName } from '../../shared/packs/packNames';
 import type { Results } from '../document/results';
 import type { Searches } from '../document/searches';
 import type { Store } from '../document/store';
@@ -35,7 +36,7 @@ export interface Actions {
   showPage(page: string): void;
   importPlan(): void;
   addBlankPage(): void;
-  exportPack(name: ExportName): void;
+  exportPack(name: PackName): void;
   pick(picked: readonly Picked[]): void;
   /** Opens or closes a figure's "why" and lights what it came from. */
   explain(quantity: Pick<Quantity, 'key' | 'from'>): void;
@@ -45,8 +46,6 @@ export interface Actions {
   redo(): void;
   say(text: string, wrong: boolean): void;
 }
-
-export type ExportName = 'bid.pdf' | 'order.pdf' | 'roof.pdf' | 'order.csv' | 'cut-list.csv' | 'welds.csv';
 
 export interface Session {
   readonly document: Store<DocumentState>;

@@ -69,7 +69,7 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
             roll.id,
             roll.product,
             roll.pieces.length + k + 1,
-            `flashing ${strip.edge}, ${strip.height} mm high`,
+            `flashing ${strip.edge} ${strip.height} mm high`,
             strip.start,
             strip.lane,
             strip.length,

@@ -1,21 +1,13 @@
 // Every document that a job gives, by its file name.
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
+import type { PackName } from './packNames';
 import { bidPdf } from './bidPdf';
+import { bidXlsx } from './bidXlsx';
 import { cutListCsv, orderCsv, weldsCsv } from './csv';
+import { layoutDxf } from './layoutDxf';
 import { orderPdf } from './orderPdf';
 import { roofPdf } from './roofPdf';
-
-export const PACK_NAMES = [
-  'bid.pdf',
-  'order.pdf',
-  'roof.pdf',
-  'order.csv',
-  'cut-list.csv',
-  'welds.csv',
-] as const;
-
-export type PackName = (typeof PACK_NAMES)[number];
 
 export interface PackInput {
   readonly job: Job;
@@ -36,6 +28,10 @@ export async function writePack(name: PackName, input: PackInput): Promise<Uint8
       return new TextEncoder().encode(orderCsv(input.estimate));
     case 'cut-list.csv':
       return new TextEncoder().encode(cutListCsv(input.estimate));
+    case 'bid.xlsx':
+      return bidXlsx(input);
+    case 'layout.dxf':
+      return layoutDxf(input);
     case 'welds.csv':
       return new TextEncoder().encode(weldsCsv(input.estimate));
   }

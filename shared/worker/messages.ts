@@ -2,8 +2,7 @@
 import type { RoofDrawing } from '../../core/drawing/types';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
-
-export type PackName = 'bid.pdf' | 'order.pdf' | 'roof.pdf' | 'order.csv' | 'cut-list.csv' | 'welds.csv';
+import type { PackName } from '../packs/packNames';
 
 export type EstimatorRequest =
   | { readonly kind: 'estimate'; readonly revision: number; readonly job: Job }

@@ -42,7 +42,10 @@ async function estimateFile(input: string, out: string | null): Promise<Outcome<
   if (!estimated.ok) return estimated;
   const both = { ...file.value, ...estimated.value };
   if (out === null) return done({ ...both, files: null });
-  const { PACK_NAMES, writePack } = await import('../../../shared/packs/writePack');
+  const [{ PACK_NAMES }, { writePack }] = await Promise.all([
+    import('../../../shared/packs/packNames'),
+    import('../../../shared/packs/writePack'),
+  ]);
   const packs: { name: string; bytes: Uint8Array }[] = [];
   for (const name of PACK_NAMES) {
     const { job, drawings: files, estimate } = both;

@@ -12,7 +12,8 @@ import type { Linework } from '../../../core/plan/types';
 import { formatMoney } from '../../../core/units/figures';
 import { cutListCsv, orderCsv, weldsCsv } from '../../../shared/packs/csv';
 import { printable } from '../../../shared/packs/printable';
-import { PACK_NAMES, writePack } from '../../../shared/packs/writePack';
+import { PACK_NAMES } from '../../../shared/packs/packNames';
+import { writePack } from '../../../shared/packs/writePack';
 import { openPdf, readPage } from '../../../shared/readers/pdf';
 import { smallPdf } from '../readers/smallPdf';
 
@@ -193,12 +194,21 @@ describe('lists for a spreadsheet', () => {
       .trim()
       .split('\r\n')
       .slice(1)
-      .map((row) => row.split(','));
+      .map((row) => row.split(','))
+      .filter((row) => !row[4]?.startsWith('flashing '));
     expect(rows.length).toBe(result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length);
     const rolls = new Map<string, number>();
     for (const row of rows)
       rolls.set(row[1] ?? '', (rolls.get(row[1] ?? '') ?? 0) + Number(row[7]) + Number(row[8]));
     expect([...rolls.values()].every((length) => Math.abs(length - 30_000) < 0.05)).toBe(true);
+  });
+
+  it('the cut list names every flashing strip with the roll it comes out of', () => {
+    const strips = result.roofs.flatMap((roof) => roof.reused);
+    expect(strips.length).toBeGreaterThan(0);
+    const rows = cutListCsv(result).split('\r\n');
+    for (const { roll, edge } of strips)
+      expect(rows.some((row) => row.includes(`,${roll},`) && row.includes(`flashing ${edge} `))).toBe(true);
   });
 
   it('the welds are in order and add up', () => {
