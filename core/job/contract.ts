@@ -15,7 +15,8 @@ import { layRoof } from '../sheets/layRoof';
 import { specFaults } from '../sheets/specFaults';
 import type { Layout, LayoutFault, LayoutSpec, RollProduct, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
-import { rulesOf, verify } from '../verify/verifyLayout';
+import { rulesOf } from '../verify/evidence';
+import { verify } from '../verify/verifyLayout';
 
 export interface ContractRoof {
   readonly outline: readonly RoofPoint[];

@@ -1,7 +1,7 @@
 // Laps and pieces, from the sheets' corners alone.
 import type { Rect } from './cover';
 import { TOLERANCE_MM } from './rules';
-import type { Evidence, Say } from './verifyLayout';
+import type { Evidence, Say } from './evidence';
 
 /** Neighbouring courses overlap by at least the side lap wherever they lie beside each other. */
 export function checkSideLaps({ given, rects }: Evidence, say: Say): void {

@@ -1,7 +1,7 @@
 // Seams against the roof's chords, drains and water, and fastener rows against their spacing.
 import { chordLength, type Flat } from './cover';
 import { DRAIN_CLEAR_MM, SEAM_TOLERANCE_MM, TOLERANCE_MM } from './rules';
-import type { Evidence, Say } from './verifyLayout';
+import type { Evidence, Say } from './evidence';
 
 /** The metres of side lap on each line are the roof's chord there; over sheets lie upslope. */
 export function checkSeamMetres({ given, rects, rings, flat }: Evidence, say: Say): void {

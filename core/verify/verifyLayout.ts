@@ -4,43 +4,13 @@
 import type { Fastening } from '../fastening/types';
 import type { Edge, Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
-import type { Layout, LayoutSpec, RollProduct, Sheet } from '../sheets/types';
+import type { Layout } from '../sheets/types';
 import { firstFourfold, firstUncovered, type Flat, type Rect } from './cover';
 import { checkEndLaps, checkPieces, checkSideLaps } from './laps';
+import { rulesOf, type Evidence, type Say, type SheetAsCut, type Spacing, type Verified } from './evidence';
 import { RULES, SEVERITY_ORDER, TOLERANCE_MM, type RuleName } from './rules';
 import { checkDrains, checkFasteners, checkSeamMetres } from './seams';
 import type { Finding } from './types';
-
-/** What is verified: plain results, so that a layout from outside can be held to the same rules. */
-export interface Verified {
-  readonly roof: Roof;
-  readonly direction: number;
-  /** Which way water runs, degrees; null where not given. */
-  readonly downhill: number | null;
-  readonly sheets: readonly SheetAsCut[];
-  readonly seams: Pick<Seams, 'sideLaps' | 'endLaps'>;
-  readonly rows: Fastening['rows'];
-  readonly rules: VerifiedRules;
-  readonly spacing: Spacing;
-}
-
-export interface VerifiedRules extends Pick<LayoutSpec, 'sideLap' | 'lap'> {
-  /** Every roll that a sheet may have come off. */
-  readonly products: readonly RollProduct[];
-}
-
-/** The rules of a layout's own spec, as the verifier takes them. */
-export function rulesOf({ sideLap, lap, roll, closing }: LayoutSpec): VerifiedRules {
-  return { sideLap, lap, products: closing?.kind === 'narrow' ? [roll, closing.roll] : [roll] };
-}
-
-/** What the verifier believes of a sheet: its corners, and where it says it was cut. */
-export type SheetAsCut = Pick<Sheet, 'id' | 'course' | 'corners' | 'width' | 'length' | 'cut'>;
-
-interface Spacing {
-  readonly inLap: number | null;
-  readonly atEdge: number;
-}
 
 export function verifyLayout(
   roof: Roof,
@@ -60,17 +30,6 @@ export function verifyLayout(
     rules: rulesOf(layout.spec),
     spacing,
   });
-}
-
-/** Says one finding; places are frame points (u, v). */
-export type Say = (rule: RuleName, at: Flat | null, ids: readonly string[], message: string) => void;
-
-/** What every check is handed: the layout in a frame of the verifier's own making. */
-export interface Evidence {
-  readonly given: Verified;
-  readonly rects: readonly Rect[];
-  readonly rings: readonly (readonly Flat[])[];
-  readonly flat: (point: readonly [number, number]) => Flat;
 }
 
 export function verify(given: Verified): readonly Finding[] {

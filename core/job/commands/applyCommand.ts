@@ -6,11 +6,7 @@ import { fittingCommands } from './fittings';
 import { rateCommands } from './rates';
 import { ringCommands } from './rings';
 import { roofCommands } from './roofs';
-import type { Command, CommandKind, CommandResult } from './types';
-
-export type CommandHandlers<K extends CommandKind> = {
-  readonly [Kind in K]: (job: Job, command: Extract<Command, { kind: Kind }>) => CommandResult;
-};
+import type { Command, CommandHandlers, CommandKind, CommandResult } from './types';
 
 const handlers: CommandHandlers<CommandKind> = {
   ...drawingCommands,

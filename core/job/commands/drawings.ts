@@ -1,6 +1,6 @@
 // Commands on the job's heading, its drawings, pages and scales.
-import type { CommandHandlers } from './applyCommand';
 import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+import type { CommandHandlers } from './types';
 
 export const drawingCommands: CommandHandlers<
   | 'setAbout'

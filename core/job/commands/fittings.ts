@@ -1,6 +1,6 @@
 // Commands on fittings.
-import type { CommandHandlers } from './applyCommand';
 import { noSuch, without, withRecord } from './tables';
+import type { CommandHandlers } from './types';
 
 export const fittingCommands: CommandHandlers<'placeFitting' | 'setFitting' | 'removeFitting'> = {
   placeFitting: (job, { fitting }) => {

@@ -2,9 +2,8 @@
 // stays marked as assumed.
 import { ratesSchema } from '../../rates/schema';
 import { systemSchema, type Job } from '../schema';
-import type { CommandHandlers } from './applyCommand';
 import { refuse } from './tables';
-import type { CommandResult } from './types';
+import type { CommandHandlers, CommandResult } from './types';
 
 export const rateCommands: CommandHandlers<'setSystem' | 'setRate'> = {
   setSystem: (job, { fields }) => {

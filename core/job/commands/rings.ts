@@ -1,8 +1,8 @@
 // Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
 import type { Job } from '../schema';
-import type { CommandHandlers } from './applyCommand';
 import { ringOf } from './roofs';
 import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+import type { CommandHandlers } from './types';
 
 export const ringCommands: CommandHandlers<
   'moveCorner' | 'moveRing' | 'insertCorner' | 'removeCorner' | 'setEdges'

@@ -1,7 +1,7 @@
 // Commands on roofs and their openings.
 import type { Job } from '../schema';
-import type { CommandHandlers } from './applyCommand';
 import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+import type { CommandHandlers } from './types';
 
 export const roofCommands: CommandHandlers<
   'addRoof' | 'setRoof' | 'removeRoof' | 'addOpening' | 'setOpening' | 'removeOpening'

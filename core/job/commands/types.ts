@@ -61,3 +61,8 @@ export type CommandKind = Command['kind'];
 
 /** The next job, or why not, in words that a panel can show. */
 export type CommandResult = { readonly job: Job } | { readonly refusal: string };
+
+/** One handler for each of some kinds of command. */
+export type CommandHandlers<K extends CommandKind> = {
+  readonly [Kind in K]: (job: Job, command: Extract<Command, { kind: Kind }>) => CommandResult;
+};

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { findSeams } from '../../../core/seams/findSeams';
 import { layRoof } from '../../../core/sheets/layRoof';
 import type { Sheet } from '../../../core/sheets/types';
-import { rulesOf, verify, type Verified } from '../../../core/verify/verifyLayout';
+import { rulesOf, type Verified } from '../../../core/verify/evidence';
+import { verify } from '../../../core/verify/verifyLayout';
 import { built, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 
 // 40 × 9 m from 3 × 30 m rolls: four courses of two pieces each, so every kind of lap is there.
