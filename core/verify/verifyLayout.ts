@@ -8,7 +8,7 @@ import type { Layout } from '../sheets/types';
 import { firstFourfold, firstUncovered, type Flat, type Rect } from './cover';
 import { checkEndLaps, checkPieces, checkSideLaps } from './laps';
 import { rulesOf, type Evidence, type Say, type SheetAsCut, type Spacing, type Verified } from './evidence';
-import { RULES, SEVERITY_ORDER, TOLERANCE_MM, type RuleName } from './rules';
+import { RULES, SEVERITY_ORDER, TOLERANCE_MM } from './rules';
 import { checkDrains, checkFasteners, checkSeamMetres } from './seams';
 import type { Finding } from './types';
 
