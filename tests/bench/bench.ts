@@ -2,6 +2,7 @@
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { benchLaying } from './laying';
+import { benchOutlines } from './outlines';
 import { benchSearching } from './searching';
 import type { Row } from './measure';
 
@@ -9,6 +10,7 @@ const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
   ['Laying', benchLaying],
   ['Searching', benchSearching],
+  ['Real outlines', benchOutlines],
 ];
 
 const results: { group: string; rows: Row[] }[] = [];
