@@ -74,6 +74,7 @@ export const importTable = {
   'shared/channels': { uses: ['shared/errors', 'shared/settings'], types: ['core/*'], packages: ['zod'] },
   'shared/verbs': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
   'shared/worker': { uses: ['shared/errors', 'shared/packs'], types: ['core/*'], packages: ['zod'] },
+  'shared/solver': { types: ['core/sheets'], packages: ['highs'] },
   'shared/readers': { uses: ['shared/errors', 'core/plan'], types: ['core/*'], packages: ['pdfjs-dist'] },
   'shared/packs': {
     uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
@@ -143,10 +144,13 @@ export const importTable = {
     packages: ['fast-check', 'node:*', 'clipper-lib'],
   },
   'tests/core': {
-    uses: ['core/*', 'tests/support'],
+    uses: ['core/*', 'shared/solver', 'tests/support'],
     packages: ['vitest', 'fast-check', 'node:*', 'decimal.js', 'clipper-lib', 'fflate'],
   },
-  'tests/standards': { uses: ['core/*', 'tests/support'], packages: ['vitest', 'decimal.js'] },
+  'tests/standards': {
+    uses: ['core/*', 'shared/solver', 'tests/support'],
+    packages: ['vitest', 'decimal.js'],
+  },
   'tests/contracts': {
     uses: ['shared/*', 'electron/handlers', 'electron/files', 'core/job', 'tests/support'],
     packages: ['vitest', 'node:*'],

@@ -19,6 +19,7 @@ import {
 } from './cutRuns';
 import { laneWidth } from './layCourses';
 import { freeCut, type RunInPlace, type StaggerRules } from './stagger';
+import type { Solver } from './stock/solver';
 import type { Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 
 export interface CourseCut {
@@ -54,6 +55,8 @@ export interface CutInput {
   readonly lap: LapRules;
   /** What an end lap of a full sheet costs, in the money of the rolls' cost; null: rolls decide, then joints. */
   readonly joint: number | null;
+  /** Where there is one, rolls are counted exactly where joints are forbidden. */
+  readonly solver?: Solver | null | undefined;
 }
 
 export function cutCourses(input: CutInput): Cut {
@@ -63,7 +66,7 @@ export function cutCourses(input: CutInput): Cut {
   if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id)
     return cutNarrow(input, closing.roll, last);
   if (last.lanes > 1) return cutRipped(input, last);
-  const cuts = cutRuns(runs, roll, lap, money);
+  const cuts = cutRuns(runs, roll, lap, { money, solver: input.solver });
   return 'fault' in cuts
     ? cuts
     : {
@@ -88,7 +91,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course !== last.index),
     input.roll,
     input.lap,
-    moneyFor(input.roll, input),
+    { money: moneyFor(input.roll, input), solver: input.solver },
   );
   if ('fault' in field) return field;
   const standing = lapsOf(field, last.index - 1, input.lap);
@@ -96,8 +99,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course === last.index),
     narrow,
     input.lap,
-    moneyFor(narrow, input),
-    standing,
+    { money: moneyFor(narrow, input), standing, solver: input.solver },
   );
   if ('fault' in closing) return closing;
   const after = closing.runs.map(({ run, from, pieces }): CourseCut => ({
@@ -188,14 +190,11 @@ function cutWithSlabs(
 ): Cut {
   // A slab stands in for its run: far off along the frame, in a course of its own, and never cut.
   const stands = slabs.map((slab): Run => ({ course: last.index + 2, span: [0, fromSteps(slab)] }));
-  const cuts = cutRuns(
-    [...field, ...stands],
-    roll,
-    lap,
-    moneyFor(roll, { roll, lap, courses, ...input }),
-    new Map(),
-    field.length,
-  );
+  const cuts = cutRuns([...field, ...stands], roll, lap, {
+    money: moneyFor(roll, { roll, lap, courses, ...input }),
+    wholeFrom: field.length,
+    solver: input.solver,
+  });
   if ('fault' in cuts) return cuts;
   const standing = lapsOf(cuts, last.index - 1, lap).get(last.index - 1) ?? [];
   const width = laneWidth(roll, last.lanes);

@@ -3,10 +3,11 @@
 // on the roll. Promise: no sheet longer than the roll or shorter than the least (but for runs that are themselves
 // shorter), the stagger kept, no four sheets at a point, cut + offcut = bought for every roll, rolls ≥ bound.
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
-import { splicedBound, unsplicedBound } from './bounds';
-import { bestFit } from './fill';
+import { splicedBound } from './bounds';
 import { canSplice, spliceInto, splicePlain, type Splice } from './spliceRuns';
 import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
+import { packWhole } from './stock/packWhole';
+import type { Solver } from './stock/solver';
 import type { LapRules, LayoutFault, RollProduct, Run } from './types';
 
 /** A run as it is cut: pieces from its low end upwards with their rolls, millimetres. */
@@ -57,14 +58,22 @@ export function spliceRules(roll: RollProduct, rules: LapRules): StaggerRules {
   };
 }
 
-/** `standing` are end laps that the runs must keep clear of; runs from number `wholeFrom` on are never joined. */
+export interface CutWays {
+  /** Null: rolls decide, then joints. */
+  readonly money: CutMoney | null;
+  /** End laps that the runs must keep clear of. */
+  readonly standing?: StandingLaps;
+  /** Runs from this number on are never joined; none where left out. */
+  readonly wholeFrom?: number;
+  /** With a solver what is cut in one piece is cut from the fewest rolls, and the bound proved. */
+  readonly solver?: Solver | null | undefined;
+}
+
 export function cutRuns(
   runs: readonly Run[],
   roll: RollProduct,
   rules: LapRules,
-  money: CutMoney | null,
-  standing: StandingLaps = new Map(),
-  wholeFrom = runs.length,
+  { money, standing = new Map(), wholeFrom = runs.length, solver = null }: CutWays,
 ): RunCuts | { readonly fault: LayoutFault } {
   const inPlace = runs.map(runInPlace);
   const splice = { ...spliceRules(roll, rules), wholeFrom };
@@ -72,9 +81,9 @@ export function cutRuns(
   const fault = impossibleRun(inPlace, splice, rules);
   if (fault) return { fault };
   if (rules.joints === 'forbidden') {
-    const { bin, bins } = bestFit(lengths, splice.roll);
+    const { bin, bins, bound } = packWhole(lengths, splice.roll, solver);
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
-    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: unsplicedBound(lengths, splice.roll) });
+    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound });
   }
   const best = cheapestSplice(inPlace, splice, money, standing);
   if (!best)

@@ -1,0 +1,67 @@
+// The cutting problem in its barest form: lengths and how many of each, to be gathered into groups. A group fits one
+// of the sizes; a size has room and a cost in rolls. Whole numbers of grid steps.
+//
+//   joints forbidden   one size: room roll, cost 1
+//   joints allowed     k rolls spliced by k − 1 laps hold k·(roll − lap) + lap: room for runs, cost k
+
+export interface Size {
+  readonly room: number;
+  readonly cost: number;
+}
+
+export interface Stock {
+  /** Distinct, longest first. */
+  readonly lengths: readonly number[];
+  readonly wanted: readonly number[];
+  /** Least first; cost and room rise together. */
+  readonly sizes: readonly Size[];
+  /** Whether groups of any more rolls are allowed beyond the largest size. */
+  readonly endless: boolean;
+}
+
+/** How many of each length make up a group, and what it costs. */
+export interface Pattern {
+  readonly counts: readonly number[];
+  readonly cost: number;
+}
+
+/** The problem, and for each length the numbers of the given ones that have it. */
+export interface Merged {
+  readonly stock: Stock;
+  readonly members: readonly (readonly number[])[];
+}
+
+/** Equal lengths merged, everything divided by what all lengths have in common. */
+export function mergeLengths(
+  given: readonly number[],
+  sizes: readonly Size[],
+  beyond: 'endless' | 'none',
+): Merged & { readonly divisor: number } {
+  const byLength = new Map<number, number[]>();
+  given.forEach((length, i) => {
+    const list = byLength.get(length);
+    if (list) list.push(i);
+    else byLength.set(length, [i]);
+  });
+  const lengths = [...byLength.keys()].sort((a, b) => b - a);
+  const divisor = lengths.reduce(commonDivisor, 0) || 1;
+  return {
+    divisor,
+    members: lengths.map((length) => byLength.get(length) ?? []),
+    stock: {
+      lengths: lengths.map((length) => length / divisor),
+      wanted: lengths.map((length) => byLength.get(length)?.length ?? 0),
+      sizes: sizes.map(({ room, cost }) => ({ room: Math.floor(room / divisor), cost })),
+      endless: beyond === 'endless',
+    },
+  };
+}
+
+function commonDivisor(a: number, b: number): number {
+  return b === 0 ? a : commonDivisor(b, a % b);
+}
+
+/** Sizes of one roll up to `most` rolls spliced. */
+export function splicedSizes(roll: number, lap: number, most: number): Size[] {
+  return Array.from({ length: most }, (_, k) => ({ room: (k + 1) * (roll - lap) + lap, cost: k + 1 }));
+}
