@@ -26,71 +26,138 @@ const BEST_KEPT = 5;
 const REPORT_EVERY = 64;
 
 export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchProgress, SearchReport, void> {
-  const regionsIn = regionsByDirection(roof);
-  const directions = spec.pinned.direction === null ? candidateDirections(roof) : [spec.pinned.direction];
-  const candidates: Candidate[] = [];
-  const fields = spec.rolls.filter((roll) => spec.field === null || roll.id === spec.field);
-  const ways = fields.reduce((sum, roll) => sum + closingsFor(roll, spec).length, 0);
-  const perWay = Math.max(2, Math.floor(spec.work.scored / (directions.length * ways)));
-  const found: Priced[] = [];
-  let best: Priced | null = null;
-  let scored = 0;
-  let settled = true;
-  // The plain ways first: an answer at once for a person who stops the search, and one that no answer is worse than.
-  for (const candidate of plainCandidates(roof, fields, spec)) {
-    const priced = priceCandidate(regionsIn(candidate.rules.direction), candidate, spec);
-    if (!priced) continue;
-    found.push(priced);
-    if (!best || priced.cost < best.cost) best = priced;
-    yield { scored, priced: found.length, best };
+  const hunt = new Hunt(roof, spec);
+  yield* hunt.plain();
+  yield* hunt.look(hunt.directions, spec.work.scored);
+  yield* hunt.settle(spec.work.priced);
+  // Closer round the best direction found, for roofs whose edges point everywhere; work for it is counted apart.
+  for (const step of spec.pinned.direction === null ? CLOSER_DEG : []) {
+    yield* hunt.look(hunt.closer(step), spec.work.scored / CLOSER_SHARE);
+    yield* hunt.settle(spec.work.priced / CLOSER_SHARE);
   }
-  for (const direction of directions)
-    for (const roll of fields) {
-      const regions = regionsIn(direction);
-      const cover = roll.width - spec.sideLap;
-      const offsets =
-        spec.pinned.firstCourse === null
-          ? criticalOffsets(regions.covered, cover, spec.sideLap, perWay)
-          : [spec.pinned.firstCourse];
-      if (spec.pinned.firstCourse === null && offsets.length >= perWay) settled = false;
-      for (const firstCourse of offsets)
-        for (const closing of closingsFor(roll, spec)) {
-          const score = scoreLayout(regions, roll, closing, firstCourse, spec);
-          scored++;
-          const last = score.courses[score.courses.length - 1];
-          // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
-          if (closing && last?.roll === roll.id && last.lanes === 1) continue;
-          const candidate = { roll, closing, rules: { direction, firstCourse }, bound: score.bound };
-          candidates.push(candidate);
-          if (scored % REPORT_EVERY === 0) yield { scored, priced: found.length, best };
-        }
-    }
+  return hunt.report();
+}
 
-  candidates.sort(
-    (a, b) =>
-      a.bound - b.bound || a.rules.direction - b.rules.direction || b.rules.firstCourse - a.rules.firstCourse,
-  );
-  const plain = found.length;
-  for (const candidate of candidates) {
-    if (best && candidate.bound >= best.cost) break;
-    if (found.length - plain >= spec.work.priced) {
-      settled = false;
-      break;
-    }
-    const priced = priceCandidate(regionsIn(candidate.rules.direction), candidate, spec);
-    if (!priced) continue;
-    found.push(priced);
-    if (!best || priced.cost < best.cost) best = priced;
-    yield { scored, priced: found.length, best };
+/** Steps to either side of the best direction, degrees, one after the other. */
+const CLOSER_DEG = [2, 1, 0.5] as const;
+/** The share of the counted work that each closer look takes. */
+const CLOSER_SHARE = 6;
+
+/** What a search has seen so far. */
+class Hunt {
+  readonly directions: readonly number[];
+  private readonly fields: readonly RollProduct[];
+  private readonly ways: number;
+  private readonly regionsIn: (direction: number) => Regions;
+  private readonly looked = new Set<number>();
+  private readonly seen: Candidate[] = [];
+  private open: Candidate[] = [];
+  private readonly found: Priced[] = [];
+  private best: Priced | null = null;
+  private scored = 0;
+  private skipped = 0;
+  private settled = true;
+
+  constructor(
+    private readonly roof: Roof,
+    private readonly spec: SearchSpec,
+  ) {
+    this.regionsIn = regionsByDirection(roof);
+    this.directions = spec.pinned.direction === null ? candidateDirections(roof) : [spec.pinned.direction];
+    this.fields = spec.rolls.filter((roll) => spec.field === null || roll.id === spec.field);
+    this.ways = this.fields.reduce((sum, roll) => sum + closingsFor(roll, spec).length, 0);
   }
-  return {
-    best: bestOf(found),
-    byDirection: costByDirection(directions, candidates, found),
-    scored,
-    skipped: candidates.length - (found.length - plain),
-    priced: found.length,
-    settled,
-  };
+
+  /** The plain ways first: an answer at once for a person who stops, and one that no answer is dearer than. */
+  *plain(): Generator<SearchProgress, void> {
+    for (const candidate of plainCandidates(this.roof, this.fields, this.spec)) {
+      this.price(candidate);
+      yield this.progress();
+    }
+  }
+
+  /** Scores directions that were not looked at before. */
+  *look(directions: readonly number[], work: number): Generator<SearchProgress, void> {
+    const { spec } = this;
+    const fresh = directions.filter((direction) => !this.looked.has(direction));
+    const perWay = Math.max(2, Math.floor(work / (fresh.length * this.ways)));
+    for (const direction of fresh) {
+      this.looked.add(direction);
+      const regions = this.regionsIn(direction);
+      for (const roll of this.fields)
+        for (const firstCourse of this.offsets(regions, roll, perWay))
+          for (const closing of closingsFor(roll, spec)) {
+            const score = scoreLayout(regions, roll, closing, firstCourse, spec);
+            if (++this.scored % REPORT_EVERY === 0) yield this.progress();
+            const last = score.courses[score.courses.length - 1];
+            // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
+            if (closing && last?.roll === roll.id && last.lanes === 1) continue;
+            const candidate = { roll, closing, rules: { direction, firstCourse }, bound: score.bound };
+            this.open.push(candidate);
+            this.seen.push(candidate);
+          }
+    }
+  }
+
+  /** Cuts what is open in full, in the order of its bounds, until no bound is below the best. */
+  *settle(work: number): Generator<SearchProgress, void> {
+    this.open.sort(byBound);
+    let priced = 0;
+    for (const candidate of this.open) {
+      if (this.best && candidate.bound >= this.best.cost) break;
+      if (priced >= work) {
+        this.settled = false;
+        break;
+      }
+      this.price(candidate);
+      priced++;
+      yield this.progress();
+    }
+    this.skipped += this.open.length - priced;
+    this.open = [];
+  }
+
+  closer(step: number): readonly number[] {
+    const middle = this.best?.rules.direction ?? 0;
+    return [middle - step, middle + step].map((direction) => (direction + 180) % 180);
+  }
+
+  report(): SearchReport {
+    return {
+      best: bestOf(this.found),
+      byDirection: costByDirection([...this.looked], this.seen, this.found),
+      scored: this.scored,
+      skipped: this.skipped,
+      priced: this.found.length,
+      settled: this.settled,
+    };
+  }
+
+  private offsets(regions: Regions, roll: RollProduct, most: number): readonly number[] {
+    const { pinned, sideLap } = this.spec;
+    if (pinned.firstCourse !== null) return [pinned.firstCourse];
+    const offsets = criticalOffsets(regions.covered, roll.width - sideLap, sideLap, most);
+    if (offsets.length >= most) this.settled = false;
+    return offsets;
+  }
+
+  private price(candidate: Candidate): void {
+    const priced = priceCandidate(this.regionsIn(candidate.rules.direction), candidate, this.spec);
+    if (!priced) return;
+    this.found.push(priced);
+    if (!this.best || priced.cost < this.best.cost) this.best = priced;
+  }
+
+  private progress(): SearchProgress {
+    return { scored: this.scored, priced: this.found.length, best: this.best };
+  }
+}
+
+/** Deterministic to the last: ties go to the smaller angle, then to the offset nearer 0. */
+function byBound(a: Candidate, b: Candidate): number {
+  return (
+    a.bound - b.bound || a.rules.direction - b.rules.direction || b.rules.firstCourse - a.rules.firstCourse
+  );
 }
 
 /** Along the longest edge and across it from the low edge, or as pinned; the bound is not needed. */
