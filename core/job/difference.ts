@@ -2,8 +2,8 @@
 // first job gives the second; reversing twice gives it back; folding then applying equals applying in turn.
 import type { Job } from './schema';
 
-const TABLES = ['drawings', 'pages', 'roofs', 'openings', 'edges', 'fittings'] as const;
-const VALUES = ['about', 'display', 'system', 'rates', 'confirmed'] as const;
+const TABLES = ['drawings', 'pages', 'roofs', 'openings', 'edges', 'fittings', 'issues', 'log'] as const;
+const VALUES = ['about', 'display', 'work', 'system', 'rates', 'confirmed'] as const;
 type Key = `${(typeof TABLES)[number]}/${string}` | (typeof VALUES)[number];
 
 /** From/to per record; undefined stands for "not there". */

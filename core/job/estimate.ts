@@ -6,8 +6,10 @@ import { measureJob, measureRoof } from '../quantities/measure';
 import type { Quantities } from '../quantities/types';
 import { SEVERITY_ORDER } from '../verify/rules';
 import { planWelds } from '../welding/planWelds';
+import { planWork } from '../welding/planWork';
 import { assumedIn } from './assumed';
 import { estimateRoof, isSound, ROOF_STEPS, type RoofSteps } from './estimateRoof';
+import { readOrder, readWork } from './readWork';
 import type { Estimate } from './result';
 import type { Job } from './schema';
 
@@ -22,8 +24,9 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
     rates,
     sheet: system,
     patches,
-    order: 'low to high',
+    order: readOrder(job),
   });
+  const workPlan = planWork(sound, weldPlan, readWork(job));
   const measured = sound.map((roof) => ({
     letter: roof.letter,
     id: roof.id,
@@ -32,11 +35,12 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
         ...roof,
         welds: weldPlan.runs.filter((run) => run.roof === roof.id),
         adhered: system.attachment === 'adhered',
+        days: workPlan.byRoof.find((share) => share.roof === roof.id) ?? null,
       },
       rules,
     ),
   }));
-  const quantities: Quantities = measureJob(measured, weldPlan, rates.labour);
+  const quantities: Quantities = measureJob(measured, weldPlan, workPlan);
   const order = orderMaterials(quantities, {
     rates: rates,
     attachment: system.attachment,
@@ -44,12 +48,13 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
     assumed: rules.assumed,
   });
   const bid = priceBid(order, quantities, rates, rules.assumed);
-  const findings = roofs.flatMap((roof) => roof.findings);
+  const findings = [...roofs.flatMap((roof) => roof.findings), ...workPlan.findings];
   return {
     roofs,
     quantities,
     byRoof: Object.fromEntries(measured.map(({ id, quantities: own }) => [id, own])),
     weldPlan,
+    workPlan,
     order,
     bid,
     findings: findings.sort(

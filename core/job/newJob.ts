@@ -1,6 +1,7 @@
 // In: a name and a date. Out: an empty job with the shipped rates. Promise: it passes the job's own schema.
 import { SHIPPED_RATES } from '../rates/shipped';
 import { JOB_FORMAT, JOB_VERSION, type Job, type JobSystem } from './schema';
+import { NO_WORK } from './weldingSchema';
 
 /** Laps and limits by common practice, no source; see the specified system's own instructions. */
 export const SHIPPED_SYSTEM: JobSystem = {
@@ -31,6 +32,9 @@ export function newJob(about: { readonly name: string; readonly date: string }):
     openings: {},
     edges: {},
     fittings: {},
+    work: NO_WORK,
+    issues: {},
+    log: {},
     system: SHIPPED_SYSTEM,
     rates: SHIPPED_RATES,
     confirmed: [],

@@ -9,7 +9,7 @@ import type { Seams } from '../seams/types';
 import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault } from '../sheets/types';
 import type { Finding } from '../verify/types';
-import type { WeldPlan } from '../welding/types';
+import type { WeldPlan, WorkPlan } from '../welding/types';
 
 /** One roof through the chain. A roof that cannot be built or laid carries its faults and nothing after them. */
 export interface RoofEstimate {
@@ -36,6 +36,8 @@ export interface Estimate {
   readonly quantities: Quantities;
   readonly byRoof: Readonly<Record<string, Quantities>>;
   readonly weldPlan: WeldPlan;
+  /** The runs by day. */
+  readonly workPlan: WorkPlan;
   readonly order: Order;
   readonly bid: Bid;
   readonly findings: readonly Finding[];

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { ratesSchema, type DeepReadonly } from '../rates/schema';
 import { EDGE_KINDS, FITTING_KINDS, OPENING_KINDS } from '../roof/types';
+import { issueSchema, logEntrySchema, NO_WORK, workSchema } from './weldingSchema';
 
 export const JOB_FORMAT = 'lapjob';
 export const JOB_VERSION = 1;
@@ -137,6 +138,9 @@ export const jobSchema = z.strictObject({
   openings: table(openingSchema),
   edges: table(edgeSchema),
   fittings: table(fittingSchema),
+  work: workSchema.default(NO_WORK),
+  issues: table(issueSchema).default({}),
+  log: table(logEntrySchema).default({}),
   system: systemSchema,
   rates: ratesSchema,
   /** Dotted paths of the figures in `system` and `rates` that a person set; all others are shipped values
@@ -154,3 +158,6 @@ export type JobDrawing = DeepReadonly<z.infer<typeof drawingSchema>>;
 export type JobScale = DeepReadonly<z.infer<typeof scaleSchema>>;
 export type JobSystem = DeepReadonly<z.infer<typeof systemSchema>>;
 export type LengthCheck = DeepReadonly<z.infer<typeof lengthCheckSchema>>;
+export type JobWork = DeepReadonly<z.infer<typeof workSchema>>;
+export type JobIssue = DeepReadonly<z.infer<typeof issueSchema>>;
+export type LogEntry = DeepReadonly<z.infer<typeof logEntrySchema>>;

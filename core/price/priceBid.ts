@@ -114,10 +114,14 @@ function labourLines(
     'hours.machine',
     'hours.hand',
     'hours.laying',
+    'hours.bonding',
     'hours.fastening',
     'hours.flashing',
     'hours.details',
+    'hours.probing',
     'hours.strips',
+    'hours.heating',
+    'hours.sealing',
   ];
   return keys.flatMap((key): Draft[] => {
     const figure = quantities.find((q) => q.key === key);

@@ -7,7 +7,7 @@ import type { Seams } from '../seams/types';
 import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout } from '../sheets/types';
 import { formatNumber } from '../units/numbers';
-import type { WeldRun } from '../welding/types';
+import type { RoofDays, WeldRun } from '../welding/types';
 import type { Quantity, QuantityUnit } from './types';
 
 export interface Measured {
@@ -20,6 +20,8 @@ export interface Measured {
   /** The runs of this roof only. */
   readonly welds: readonly WeldRun[];
   readonly adhered: boolean;
+  /** This roof's share of what each day asks for beside its work. */
+  readonly days: RoofDays | null;
 }
 
 export interface MeasureRules {

@@ -1,8 +1,7 @@
 // In: one roof's results, rates and what a person confirmed. Out: its figures, each with unit, formula in words and
 // the ids it came from; and the figures of the whole job as sums of them. Promise: the only maker of quantities;
 // sums of parts are wholes exactly, and bought = roof + laps + trimmed + offcut.
-import type { Rates } from '../rates/schema';
-import type { WeldPlan } from '../welding/types';
+import type { WeldPlan, WorkPlan } from '../welding/types';
 import { hourFigures } from './hourFigures';
 import { make, say, type Measured, type MeasureRules } from './make';
 import { partFigures } from './partFigures';
@@ -24,9 +23,8 @@ export function measureRoof(measured: Measured, rules: MeasureRules): Quantities
 export function measureJob(
   byRoof: readonly { readonly letter: string; readonly quantities: Quantities }[],
   plan: WeldPlan,
-  { crew, dayHours }: Rates['labour'],
+  work: WorkPlan,
 ): Quantities {
-  const shift = crew * dayHours;
   const [first] = byRoof;
   if (!first) return [];
   const many = byRoof.length > 1;
@@ -54,13 +52,17 @@ export function measureJob(
       value: (100 * waste) / value('area.bought'),
       formula: `${say(waste)} m² offcuts and trimmings that go into no flashing ÷ ${say(value('area.bought'))} m² bought`,
     },
-    days: {
-      value: Math.ceil(value('hours.total') / shift),
-      formula: `${say(value('hours.total'))} person-hours ÷ ${say(shift)} a day, rounded up`,
-    },
+  };
+  // Two roofs may share a day, so the job's days are the plan's own.
+  const days = {
+    value: work.days.length,
+    formula: `days of the weld plan; ${work.leastDays} is the least, all work ÷ what a day holds`,
   };
   return [
-    ...sums.map((q) => (many && anew[q.key] ? { ...q, ...anew[q.key] } : q)),
+    ...sums.map((q) => {
+      if (q.key === 'days') return { ...q, ...days };
+      return many && anew[q.key] ? { ...q, ...anew[q.key] } : q;
+    }),
     make(
       'weld.runs',
       'Weld runs',

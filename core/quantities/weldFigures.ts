@@ -10,6 +10,9 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
   const ids = (list: readonly (SideLap | EndLap)[]) => list.map((lap) => lap.id);
   const of = (kinds: readonly WeldRun['kind'][]) => runs.filter((run) => kinds.includes(run.kind));
   const by = (method: WeldRun['method']) => runs.filter((run) => run.method === method);
+  const left = m(runs.reduce((total, run) => total + run.byHand, 0));
+  const machine = m(by('machine').reduce((total, run) => total + run.length - run.byHand, 0));
+  const hand = sum(by('hand')) + left;
   const flashing = of(['flashing']);
   const detail = of(['corner', 'boot', 't-joint']);
   return [
@@ -64,17 +67,17 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
     make(
       'weld.machine',
       'Welded by machine',
-      sum(by('machine')),
+      machine,
       'm',
-      `${by('machine').length} weld runs on flat laps of at least 1.5 m`,
-      by('machine').map((run) => run.seam),
+      `${by('machine').length} weld runs on flat laps, less what the machine leaves at its stops`,
+      by('machine').flatMap((run) => run.seams),
     ),
     make(
       'weld.hand',
       'Welded by hand',
-      sum(by('hand')),
+      hand,
       'm',
-      `${by('hand').length} weld runs: short laps, upstands and details`,
+      `${by('hand').length} weld runs: short laps, upstands and details; and ${say(left)} m at the stops of machines`,
       by('hand').map((run) => run.seam),
     ),
     make(
@@ -82,8 +85,8 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
       'Weld',
       sum(runs),
       'm',
-      `${say(sum(by('machine')))} m by machine + ${say(sum(by('hand')))} m by hand`,
-      runs.map((run) => run.seam),
+      `${say(machine)} m by machine + ${say(hand)} m by hand`,
+      runs.flatMap((run) => run.seams),
     ),
   ];
 }

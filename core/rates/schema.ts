@@ -1,5 +1,6 @@
 // Products, packs, prices and speeds: the one schema, from which the types, the checks and the JSON Schema come.
 import { z } from 'zod';
+import { SHIPPED_WELDING, weldingRatesSchema } from './welding';
 
 /** Money as a decimal string, so that no rate ever passes through a binary fraction. */
 export const moneySchema = z
@@ -61,6 +62,7 @@ export const ratesSchema = z.strictObject({
     perTJoint: notNegative,
     perTestStrip: notNegative,
   }),
+  welding: weldingRatesSchema.default(SHIPPED_WELDING),
   labour: z.strictObject({
     crew: z.number().int().min(1).max(50),
     /** People at one weld: who welds and who lays out and rolls down beside. */

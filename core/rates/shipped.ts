@@ -1,6 +1,7 @@
 // The figures the program ships with, so that a first estimate exists before anyone has typed a rate. All are
 // generic (common practice, no source) and no product's; each counts as assumed until a person sets it.
 import type { Rates } from './schema';
+import { SHIPPED_WELDING } from './welding';
 
 export const SHIPPED_RATES: Rates = {
   currency: { code: 'EUR', minorDigits: 2 },
@@ -72,6 +73,7 @@ export const SHIPPED_RATES: Rates = {
     perTJoint: 2,
     perTestStrip: 12,
   },
+  welding: SHIPPED_WELDING,
   labour: {
     crew: 4,
     perWelder: 2,

@@ -1,19 +1,33 @@
-// In: seams, details and speeds. Out: the weld runs in the order of laying, each by machine or by hand, with its
-// time. Promise: every metre of seam is in exactly one run, and a run's time is its length over its speed plus what
-// is listed beside it.
+// In: layouts, seams, details and rates. Out: the weld runs in the order of laying, each by machine or by hand, with
+// its time. Promise: every metre of seam is in exactly one run; a run's time is its length over its speed plus what is
+// listed beside it; a run comes after the sheets that it joins.
 import type { Details } from '../details/types';
 import type { RoofPoint } from '../geometry/points';
 import { distance } from '../geometry/ring';
-import { LEAST_MACHINE_LAP_MM } from '../rates/practice';
 import type { Rates } from '../rates/schema';
 import type { Edge, Roof } from '../roof/types';
-import type { EndLap, Seams, SideLap } from '../seams/types';
+import type { Seams } from '../seams/types';
+import type { Layout, Sheet } from '../sheets/types';
+import { blockedAlong, obstaclesOn, type Obstacles } from './clearPath';
+import { endLapAlone, joinLaps, type JoinedLap } from './joinLaps';
+import { layingSequence, lowerGoesUnder, type LayingOrder } from './sequence';
+import { lastSheetAlong, sheetRows, type SheetRows } from './touched';
 import type { WeldKind, WeldMethod, WeldPlan, WeldRun } from './types';
+import { machineSpeed, type SheetKind } from './weldSpeed';
 
 export interface WeldInput {
   readonly roof: Roof;
+  readonly layout: Layout;
   readonly seams: Seams;
   readonly details: Details;
+}
+
+export interface WeldRules {
+  readonly rates: Rates;
+  readonly sheet: SheetKind;
+  /** T-joints get a patch; else they are chamfered and rolled: a task, with no metres of its own. */
+  readonly patches: boolean;
+  readonly order: LayingOrder;
 }
 
 /** Hand weld of a moulded corner, mm: 0.5–0.6 m (common practice, no source). */
@@ -21,17 +35,22 @@ export const CORNER_WELD_MM = 550;
 /** Hand weld round a T-joint patch of 110 mm, mm (common practice, no source). */
 export const PATCH_WELD_MM = 345;
 
-type Speeds = Rates['speeds'];
-
-export function planWelds(roofs: readonly WeldInput[], speeds: Speeds): WeldPlan {
-  const drafts = roofs.flatMap((input) => [...fieldWelds(input), ...detailWelds(input)]);
+export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPlan {
+  const { speeds, welding } = rules.rates;
+  const machines = welding.machines.map((_, k) => machineSpeed(rules.rates, rules.sheet, k).speed);
+  const drafts = roofs.flatMap((input) => draftRoof(input, rules));
   const runs: WeldRun[] = [];
-  let last: WeldRun | null = null;
+  const last = new Map<number | null, WeldRun>();
   for (const draft of drafts) {
-    const speed = speedOf(draft, speeds);
-    // Machines weld parallel laps the same way, so the way back to the next start is walked.
-    const walk =
-      last && last.roof === draft.roof && last.method === draft.method ? distance(last.to, draft.from) : 0;
+    const byMachine = draft.machine !== null;
+    const speed = byMachine
+      ? (machines[draft.machine ?? 0] as number)
+      : draft.kind === 'side-lap' || draft.kind === 'end-lap'
+        ? speeds.handLap
+        : speeds.handDetail;
+    const before = last.get(draft.machine);
+    // Parallel laps are welded the same way, so the way back to the next start is walked.
+    const walk = before?.roof === draft.roof ? distance(before.to, draft.from) : 0;
     // Written out: a thousand spread copies are a tenth of the time that a drag has.
     const run: WeldRun = {
       id: `W${String(runs.length + 1).padStart(3, '0')}`,
@@ -39,91 +58,190 @@ export function planWelds(roofs: readonly WeldInput[], speeds: Speeds): WeldPlan
       roof: draft.roof,
       kind: draft.kind,
       method: draft.method,
-      seam: draft.seam,
+      seam: draft.seams[0] as string,
+      seams: draft.seams,
       course: draft.course,
+      after: draft.after,
+      machine: draft.machine,
       from: draft.from,
       to: draft.to,
       length: draft.length,
+      byHand: draft.byHand,
+      setDowns: draft.setDowns,
+      tJoints: draft.tJoints,
       speed,
-      weldMinutes: draft.length / 1000 / speed,
-      setupMinutes: draft.method === 'machine' ? speeds.setupPerSeam : 0,
+      weldMinutes: (draft.length - draft.byHand) / 1000 / speed,
+      handMinutes: draft.byHand / 1000 / speeds.handLap,
+      setupMinutes: byMachine ? speeds.setupPerSeam * draft.setDowns : 0,
       walkMinutes: walk / 1000 / speeds.walking,
+      turnMinutes: byMachine ? welding.turning : 0,
+      slowMinutes: draft.tJoints * welding.slowAtTJoint,
+      nozzleMinutes: (draft.length / 1000 / welding.nozzleEvery) * welding.nozzleCleaning,
     };
     runs.push(run);
-    last = run;
+    last.set(draft.machine, run);
   }
-  const minutes = (method: WeldMethod) =>
-    runs
-      .filter((run) => run.method === method)
-      .reduce((sum, run) => sum + run.weldMinutes + run.setupMinutes + run.walkMinutes, 0);
-  return { runs, machineMinutes: minutes('machine'), handMinutes: minutes('hand') };
-}
-
-type Draft = Omit<WeldRun, 'id' | 'order' | 'speed' | 'weldMinutes' | 'setupMinutes' | 'walkMinutes'>;
-
-/** Course by course from the first: a course's own end laps, then the lap that the next course closes. */
-function fieldWelds({ roof, seams }: WeldInput): Draft[] {
-  const courses = new Map<number, { ends: EndLap[]; sides: SideLap[] }>();
-  const at = (course: number) => {
-    const entry = courses.get(course) ?? { ends: [], sides: [] };
-    courses.set(course, entry);
-    return entry;
-  };
-  for (const lap of seams.endLaps) at(lap.course).ends.push(lap);
-  for (const lap of seams.sideLaps) at(lap.course + 1).sides.push(lap);
-  return [...courses.keys()]
-    .sort((a, b) => a - b)
-    .flatMap((course) => {
-      const { ends, sides } = at(course);
-      return [
-        ...ends.map((lap) => lapDraft(roof.id, lap, 'end-lap', course)),
-        ...sides.map((lap) => lapDraft(roof.id, lap, 'side-lap', course)),
-      ];
-    });
-}
-
-function lapDraft(roof: string, lap: SideLap | EndLap, kind: WeldKind, course: number): Draft {
-  const method: WeldMethod = lap.length >= LEAST_MACHINE_LAP_MM ? 'machine' : 'hand';
+  const sum = (method: WeldMethod, part: (run: WeldRun) => number) =>
+    runs.reduce((total, run) => (run.method === method ? total + part(run) : total), 0);
   return {
+    runs,
+    machineMinutes: sum('machine', (run) => run.weldMinutes + minutesBeside(run)),
+    handMinutes:
+      sum('hand', (run) => run.weldMinutes + minutesBeside(run)) + sum('machine', (run) => run.handMinutes),
+  };
+}
+
+/** What a run takes beside its welding. */
+export function minutesBeside(run: WeldRun): number {
+  return run.setupMinutes + run.walkMinutes + run.turnMinutes + run.slowMinutes + run.nozzleMinutes;
+}
+
+type Draft = Pick<
+  WeldRun,
+  | 'roof'
+  | 'kind'
+  | 'method'
+  | 'seams'
+  | 'course'
+  | 'after'
+  | 'machine'
+  | 'from'
+  | 'to'
+  | 'length'
+  | 'byHand'
+  | 'setDowns'
+  | 'tJoints'
+>;
+
+/** Sheet by sheet in the order of laying: its end lap, the laps that it closes, then the details that it makes ready. */
+function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
+  const { roof, layout, seams } = input;
+  const sequence = layingSequence(layout, rules.order);
+  const rank = new Map(sequence.map((sheet, k) => [sheet.id, k]));
+  const rows = sheetRows(layout, rank);
+  const obstacles = obstaclesOn(roof, rules.rates.welding);
+  const bySheet: Draft[][] = sequence.map(() => []);
+  const lastOf = (ids: readonly string[]) => ids.reduce((most, id) => Math.max(most, rank.get(id) ?? 0), 0);
+  const closed = new Map<string, number>();
+  for (const lap of [...seams.endLaps.map(endLapAlone), ...joinLaps(seams.sideLaps)]) {
+    const at = lastOf(lap.sheets);
+    for (const seam of lap.seams) closed.set(seam, at);
+    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { layout, obstacles, rules, roof: roof.id }));
+  }
+  for (const [at, draft] of detailDrafts(input, rules, { sequence, rows, closed })) bySheet[at]?.push(draft);
+  return bySheet.flat();
+}
+
+interface LapPlace {
+  readonly roof: string;
+  readonly layout: Layout;
+  readonly obstacles: Obstacles;
+  readonly rules: WeldRules;
+}
+
+function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules }: LapPlace): Draft {
+  const { welding } = rules.rates;
+  const machine = after.course % welding.machines.length;
+  const head = {
     roof,
-    kind,
-    method,
-    seam: lap.id,
-    course,
-    from: lap.from,
-    to: lap.to,
+    kind: lap.kind,
+    seams: lap.seams,
+    course: lap.course,
+    after: after.id,
     length: lap.length,
   };
+  const blocked = blockedAlong(lap.from, lap.to, obstacles);
+  const shut = blocked.reduce((sum, [low, high]) => sum + high - low, 0);
+  if (lap.length - shut < welding.leastMachineLap)
+    return {
+      ...head,
+      method: 'hand',
+      machine: null,
+      from: lap.from,
+      to: lap.to,
+      byHand: 0,
+      setDowns: 0,
+      tJoints: 0,
+    };
+  const whole = distance(lap.from, lap.to);
+  const setDowns = 1 + blocked.filter(([low, high]) => low > 0 && high < whole).length;
+  const forward = runsForward(lap, layout, welding.machines[machine]?.handed ?? 'right');
+  return {
+    ...head,
+    method: 'machine',
+    machine,
+    from: forward ? lap.from : lap.to,
+    to: forward ? lap.to : lap.from,
+    byHand: Math.min(lap.length, shut + setDowns * welding.handAtStop),
+    setDowns,
+    tJoints: lap.seams.length - 1,
+  };
 }
 
-function detailWelds({ roof, seams, details }: WeldInput): Draft[] {
+//   The machine drives on the upper sheet; the edge that it welds lies on its own side, `handed`.
+//   Side lap, upper course over: the open edge faces down the courses, at the right hand of who drives along +u.
+//   End lap, later sheet over: the open edge faces −u, at the right hand of who drives down the courses.
+function runsForward(lap: JoinedLap, layout: Layout, handed: 'left' | 'right'): boolean {
+  const right = handed === 'right';
+  if (lap.kind === 'side-lap') return lowerGoesUnder(layout) === right;
+  const laterOver = lap.over === lap.sheets[1];
+  return laterOver !== right;
+}
+
+interface DetailPlace {
+  readonly sequence: readonly Sheet[];
+  readonly rows: SheetRows;
+  readonly closed: ReadonlyMap<string, number>;
+}
+
+function detailDrafts(
+  { roof, seams, details }: WeldInput,
+  rules: WeldRules,
+  { sequence, rows, closed }: DetailPlace,
+): (readonly [number, Draft])[] {
   const edges = new Map(roof.edges.map((edge) => [edge.id, edge]));
   const fittings = new Map(roof.fittings.map((fitting) => [fitting.id, fitting]));
-  const byHand = (kind: WeldKind, seam: string, from: RoofPoint, to: RoofPoint, length: number): Draft => ({
-    roof: roof.id,
-    kind,
-    method: 'hand',
-    seam,
-    course: null,
-    from,
-    to,
-    length,
-  });
-  return [
-    ...seams.tJoints.map((joint) => byHand('t-joint', joint.id, joint.at, joint.at, PATCH_WELD_MM)),
-    ...details.flashings.map((flashing) => {
-      const edge = edges.get(flashing.edge) as Edge;
-      return byHand('flashing', flashing.id, edge.from, edge.to, flashing.weld);
-    }),
-    ...details.corners.map((corner) => byHand('corner', corner.id, corner.at, corner.at, CORNER_WELD_MM)),
-    ...details.boots.map((boot) => {
-      const place = (fittings.get(boot.fitting) as { at: RoofPoint }).at;
-      return byHand('boot', boot.id, place, place, boot.weld);
-    }),
-  ];
+  const found: (readonly [number, Draft])[] = [];
+  const add = (at: number, kind: WeldKind, seam: string, from: RoofPoint, to: RoofPoint, length: number) => {
+    const after = sequence[at] as Sheet;
+    const plain = { method: 'hand', machine: null, byHand: 0, setDowns: 0, tJoints: 0 } as const;
+    found.push([
+      at,
+      { roof: roof.id, kind, seams: [seam], course: null, after: after.id, from, to, length, ...plain },
+    ]);
+  };
+  for (const joint of seams.tJoints) {
+    const at = Math.max(closed.get(joint.endLap) ?? 0, closed.get(joint.sideLap) ?? 0);
+    add(at, 't-joint', joint.id, joint.at, joint.at, rules.patches ? PATCH_WELD_MM : 0);
+  }
+  for (const boot of details.boots) {
+    const { at } = fittings.get(boot.fitting) as { at: RoofPoint };
+    add(lastSheetAlong(rows, at, at), 'boot', boot.id, at, at, boot.weld);
+  }
+  const readyAt = new Map<string, number>();
+  const sheet = rules.rates.flashingRoll.length;
+  for (const flashing of details.flashings) {
+    const { from, to, length } = edges.get(flashing.edge) as Edge;
+    const pieces = Math.max(1, Math.ceil(length / sheet));
+    for (let k = 0; k < pieces; k++) {
+      const [a, b] = [between(from, to, k / pieces), between(from, to, (k + 1) / pieces)];
+      const at = lastSheetAlong(rows, a, b);
+      const weld = flashing.weld / pieces;
+      add(at, 'flashing', pieces === 1 ? flashing.id : `${flashing.id} ${k + 1}/${pieces}`, a, b, weld);
+      if (k === 0) readyAt.set(`${flashing.edge} from`, at);
+      if (k === pieces - 1) readyAt.set(`${flashing.edge} to`, at);
+    }
+  }
+  for (const corner of details.corners) {
+    const [before, next] = corner.edges;
+    const at = Math.max(readyAt.get(`${before} to`) ?? 0, readyAt.get(`${next} from`) ?? 0);
+    add(at, 'corner', corner.id, corner.at, corner.at, CORNER_WELD_MM);
+  }
+  return found;
 }
 
-function speedOf(draft: Draft, speeds: Speeds): number {
-  if (draft.method === 'machine') return speeds.machine;
-  return draft.kind === 'side-lap' || draft.kind === 'end-lap' ? speeds.handLap : speeds.handDetail;
+function between(from: RoofPoint, to: RoofPoint, share: number): RoofPoint {
+  if (share === 0) return from;
+  if (share === 1) return to;
+  return [from[0] + (to[0] - from[0]) * share, from[1] + (to[1] - from[1]) * share];
 }

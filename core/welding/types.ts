@@ -1,10 +1,11 @@
-// Who welds what, with what, in which order, and how long it takes.
+// Who welds what, with what, in which order, on which day, and how long it takes. Times in minutes.
 import type { RoofPoint } from '../geometry/points';
+import type { Finding } from '../verify/types';
 
 export type WeldMethod = 'machine' | 'hand';
 export type WeldKind = 'side-lap' | 'end-lap' | 'flashing' | 'corner' | 'boot' | 't-joint';
 
-/** One continuous weld, by one machine or hand, in one go. Times in minutes. */
+/** One continuous weld, by one machine or hand, in one go. */
 export interface WeldRun {
   readonly id: string;
   /** Place in the order of work, from 1. */
@@ -12,22 +13,110 @@ export interface WeldRun {
   readonly roof: string;
   readonly kind: WeldKind;
   readonly method: WeldMethod;
-  /** The seam, edge or fitting that is welded. */
+  /** The first seam, the edge or the fitting that is welded, and all of them along the run. */
   readonly seam: string;
+  readonly seams: readonly string[];
   readonly course: number | null;
+  /** The sheet after whose laying it is welded: the last laid of those that it touches. */
+  readonly after: string;
+  /** Place in the rates' machines, null by hand. */
+  readonly machine: number | null;
   readonly from: RoofPoint;
   readonly to: RoofPoint;
-  /** mm. */
+  /** mm, and what of it a machine leaves to the hand at its stops; 0 for a run by hand. */
   readonly length: number;
+  readonly byHand: number;
+  /** How often the machine is set down, and how many T-joints it passes over without stopping. */
+  readonly setDowns: number;
+  readonly tJoints: number;
   /** m/min. */
   readonly speed: number;
   readonly weldMinutes: number;
+  /** Finishing by hand what the machine leaves. */
+  readonly handMinutes: number;
   readonly setupMinutes: number;
   readonly walkMinutes: number;
+  /** Turning the machine, slowing over T-joints, cleaning the nozzle. */
+  readonly turnMinutes: number;
+  readonly slowMinutes: number;
+  readonly nozzleMinutes: number;
 }
 
 export interface WeldPlan {
   readonly runs: readonly WeldRun[];
   readonly machineMinutes: number;
   readonly handMinutes: number;
+}
+
+export type StripReason = 'start of the day' | 'after a break' | 'change of sheet';
+
+/** A trial weld that is due before welding goes on. */
+export interface DueStrip {
+  readonly number: number;
+  readonly reason: StripReason;
+  /** Place in the rates' machines, null for a hand gun. */
+  readonly machine: number | null;
+  readonly minutes: number;
+}
+
+/** Person-minutes of one kind of work in a day. */
+export interface DayTask {
+  readonly name: string;
+  readonly minutes: number;
+  readonly formula: string;
+}
+
+/** How the open part is closed for the night; null where nothing stays open. */
+export interface NightClosing {
+  /** mm of lap that has a sheet on one side only. */
+  readonly length: number;
+  readonly roof: string;
+  /** The course that is closed on, and whether all of it is laid. */
+  readonly course: number;
+  readonly whole: boolean;
+  /** mm² that are cut back next morning. */
+  readonly cutBack: number;
+}
+
+export interface WorkDay {
+  /** Working day, from 1; a pinned course can leave days without work between. */
+  readonly number: number;
+  /** YYYY-MM-DD, null until a start is given. */
+  readonly date: string | null;
+  readonly sheets: readonly { readonly roof: string; readonly sheet: string; readonly course: number }[];
+  readonly runs: readonly string[];
+  readonly tasks: readonly DayTask[];
+  readonly minutes: number;
+  readonly capacity: number;
+  /** The same for each machine. */
+  readonly machineMinutes: readonly number[];
+  readonly machineCapacity: number;
+  readonly strips: readonly DueStrip[];
+  readonly night: NightClosing | null;
+  /** mm of weld. */
+  readonly weld: number;
+  /** m² laid. */
+  readonly area: number;
+}
+
+/** What a roof's share of the days' own work comes to. */
+export interface RoofDays {
+  readonly roof: string;
+  readonly days: number;
+  readonly stripMinutes: number;
+  readonly strips: number;
+  readonly heatMinutes: number;
+  readonly sealMinutes: number;
+  /** mm and mm². */
+  readonly seal: number;
+  readonly cutBack: number;
+}
+
+export interface WorkPlan {
+  readonly days: readonly WorkDay[];
+  readonly byRoof: readonly RoofDays[];
+  readonly findings: readonly Finding[];
+  /** No plan of this work takes fewer days, whatever its order. */
+  readonly leastDays: number;
+  readonly method: string;
 }

@@ -51,13 +51,31 @@ function documentOf(result: Estimate): EstimateDocument {
       ...result.weldPlan,
       runs: result.weldPlan.runs.map((run) => ({
         ...run,
+        seams: [...run.seams],
         from: [run.from[0], run.from[1]],
         to: [run.to[0], run.to[1]],
         length: run.length / 1000,
+        byHand: run.byHand / 1000,
       })),
+      days: result.workPlan.days.map(plainDay),
+      leastDays: result.workPlan.leastDays,
+      method: result.workPlan.method,
     },
     bid: result.bid,
     findings: result.findings.map(plain),
+  };
+}
+
+function plainDay(day: Estimate['workPlan']['days'][number]): EstimateDocument['weldPlan']['days'][number] {
+  return {
+    ...day,
+    sheets: day.sheets.map((sheet) => ({ ...sheet })),
+    runs: [...day.runs],
+    tasks: day.tasks.map((task) => ({ ...task })),
+    machineMinutes: [...day.machineMinutes],
+    strips: day.strips.map((strip) => ({ ...strip })),
+    night: day.night && { ...day.night, length: day.night.length / 1000, cutBack: day.night.cutBack / 1e6 },
+    weld: day.weld / 1000,
   };
 }
 

@@ -112,7 +112,7 @@ function pickedIds({ job, selection, view, estimate }: SceneInput): ReadonlySet<
     ids.add(id);
     ids.add(`${roof}/${id}`);
     for (const run of estimate?.weldPlan.runs ?? [])
-      if (run.id === id && run.roof === roof) ids.add(`${roof}/${run.seam}`);
+      if (run.id === id && run.roof === roof) for (const seam of run.seams) ids.add(`${roof}/${seam}`);
     const layout = estimate?.roofs.find((one) => one.id === roof)?.layout;
     const roll = layout?.cutList.rolls.find((one) => one.id === id);
     for (const piece of roll?.pieces ?? []) ids.add(`${roof}/${piece.sheet}`);

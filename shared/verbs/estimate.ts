@@ -55,14 +55,55 @@ const weldRunSchema = z.strictObject({
   kind: z.enum(['side-lap', 'end-lap', 'flashing', 'corner', 'boot', 't-joint']),
   method: z.enum(['machine', 'hand']),
   seam: z.string(),
+  seams: z.array(z.string()).describe('all that the run goes over; seam is the first'),
   course: z.number().int().nullable(),
+  after: z.string().describe('the sheet after whose laying it is welded'),
+  machine: z.number().int().nullable(),
   from: place,
   to: place,
   length: z.number().describe('m'),
+  byHand: z.number().describe('m of it that a machine leaves to the hand at its stops'),
+  setDowns: z.number().int(),
+  tJoints: z.number().int(),
   speed: z.number().describe('m/min'),
   weldMinutes: z.number(),
+  handMinutes: z.number(),
   setupMinutes: z.number(),
   walkMinutes: z.number(),
+  turnMinutes: z.number(),
+  slowMinutes: z.number(),
+  nozzleMinutes: z.number(),
+});
+
+const workDaySchema = z.strictObject({
+  number: z.number().int(),
+  date: z.string().nullable(),
+  sheets: z.array(z.strictObject({ roof: z.string(), sheet: z.string(), course: z.number().int() })),
+  runs: z.array(z.string()),
+  tasks: z.array(z.strictObject({ name: z.string(), minutes: z.number(), formula: z.string() })),
+  minutes: z.number().describe('person-minutes'),
+  capacity: z.number(),
+  machineMinutes: z.array(z.number()),
+  machineCapacity: z.number(),
+  strips: z.array(
+    z.strictObject({
+      number: z.number().int(),
+      reason: z.enum(['start of the day', 'after a break', 'change of sheet']),
+      machine: z.number().int().nullable(),
+      minutes: z.number(),
+    }),
+  ),
+  night: z
+    .strictObject({
+      length: z.number().describe('m of lap to be closed for the night'),
+      roof: z.string(),
+      course: z.number().int(),
+      whole: z.boolean(),
+      cutBack: z.number().describe('m² cut back next morning'),
+    })
+    .nullable(),
+  weld: z.number().describe('m'),
+  area: z.number().describe('m² laid'),
 });
 
 const estimateSchema = z.strictObject({
@@ -87,6 +128,9 @@ const estimateSchema = z.strictObject({
     runs: z.array(weldRunSchema),
     machineMinutes: z.number(),
     handMinutes: z.number(),
+    days: z.array(workDaySchema),
+    leastDays: z.number().int().describe('no plan of this work takes fewer'),
+    method: z.string(),
   }),
   bid: z.strictObject({
     currency: z.string(),

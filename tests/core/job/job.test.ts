@@ -113,14 +113,16 @@ describe('commands', () => {
     const before = estimate(smallJob());
     expect(before.quantities.find((q) => q.key === 'hours.machine')?.assumed).toMatch(/machine/);
     const paths = ['machine', 'handLap', 'handDetail', 'efficiency', 'setupPerSeam', 'walking'] as const;
-    const job = applyAll(
-      smallJob(),
-      paths.map((name): Command => ({
+    const allowances = ['handEfficiency', 'turning', 'slowAtTJoint', 'nozzleCleaning', 'handAtStop'] as const;
+    const { speeds, welding } = smallJob().rates;
+    const job = applyAll(smallJob(), [
+      ...paths.map((name): Command => ({ kind: 'setRate', path: ['speeds', name], value: speeds[name] })),
+      ...allowances.map((name): Command => ({
         kind: 'setRate',
-        path: ['speeds', name],
-        value: smallJob().rates.speeds[name],
+        path: ['welding', name],
+        value: welding[name],
       })),
-    );
+    ]);
     expect(estimate(job).quantities.find((q) => q.key === 'hours.machine')?.assumed).toBeNull();
   });
 });

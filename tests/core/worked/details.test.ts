@@ -3,11 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { listDetails } from '../../../core/details/listDetails';
 import { placeFasteners } from '../../../core/fastening/placeFasteners';
 import type { Layout } from '../../../core/sheets/types';
-import { SHIPPED_RATES } from '../../../core/rates/shipped';
 import { findSeams } from '../../../core/seams/findSeams';
 import type { Seams } from '../../../core/seams/types';
 import { layRoof } from '../../../core/sheets/layRoof';
-import { planWelds } from '../../../core/welding/planWelds';
 import { built, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 
 const SHEET = 20_000;
@@ -91,55 +89,5 @@ describe('fasteners', () => {
     const other = laid(uphill);
     const [over] = placeFasteners(uphill, other.layout, other.seams, { inLap: 300, atEdge: 0 }).rows;
     expect(over?.from[1]).toBeCloseTo(2915, 6);
-  });
-});
-
-describe('welding time', () => {
-  const speeds = { ...SHIPPED_RATES.speeds, machine: 3, setupPerSeam: 0, walking: 50 };
-  it('one machine, one lap, no extras: length ÷ speed', () => {
-    // Two courses, one lap of 30 m at 3 m/min = 10 min.
-    const roof = built(roofSpec(rectangle(30_000, 5000), [], { kind: 'eave', upstand: 0 }));
-    const { seams } = laid(roof);
-    const plan = planWelds([{ roof, seams, details: listDetails(roof, SHEET) }], speeds);
-    expect(plan.runs).toHaveLength(1);
-    expect(plan.machineMinutes).toBe(10);
-    expect(plan.handMinutes).toBe(0);
-  });
-  it('two parallel laps: the way back is walked', () => {
-    // 2 × 30 m at 3 m/min = 20 min; back from the end of the first to the start of the second: √(30² + 2.88²) =
-    // 30.138 m at 50 m/min = 0.603 min; set-up 1.5 min each.
-    const roof = built(roofSpec(rectangle(30_000, 8000), [], { kind: 'eave', upstand: 0 }));
-    const { seams } = laid(roof);
-    const plan = planWelds([{ roof, seams, details: listDetails(roof, SHEET) }], {
-      ...speeds,
-      setupPerSeam: 1.5,
-    });
-    expect(plan.runs.map((run) => run.weldMinutes)).toEqual([10, 10]);
-    expect(plan.machineMinutes).toBeCloseTo(20 + Math.hypot(30, 2.88) / 50 + 3, 9);
-  });
-  it('published planning case: 323.1 m at 3.0 m/min is 107.7 min before efficiency (welding reference, section 5)', () => {
-    // Check A laid the plain way: 300 m of side lap and 11 end laps of 2.1 m (23.1 m across whole sheets).
-    expect(323.1 / 3).toBeCloseTo(107.7, 1);
-    const roof = built(roofSpec(rectangle(30_000, 20_000), [], { kind: 'eave', upstand: 0 }));
-    const { seams } = laid(roof, layoutSpec({ roll: { id: 'r', width: 2100, length: 30_000, cost: 0 } }));
-    const plan = planWelds([{ roof, seams, details: listDetails(roof, SHEET) }], speeds);
-    expect(plan.runs.reduce((sum, run) => sum + run.weldMinutes, 0)).toBeCloseTo(300 / 3, 9);
-  });
-  it('every metre of seam is in exactly one run', () => {
-    const roof = built(roofSpec(rectangle(70_000, 20_000), [rectangle(3000, 3000, 20_000, 5000)]));
-    const { seams } = laid(roof);
-    const plan = planWelds([{ roof, seams, details: listDetails(roof, SHEET) }], speeds);
-    for (const [kind, laps] of [
-      ['side-lap', seams.sideLaps],
-      ['end-lap', seams.endLaps],
-    ] as const) {
-      const runs = plan.runs.filter((run) => run.kind === kind);
-      expect(runs.map((run) => run.seam).sort()).toEqual(laps.map((lap) => lap.id).sort());
-      expect(runs.reduce((sum, run) => sum + run.length, 0)).toBeCloseTo(
-        laps.reduce((sum, lap) => sum + lap.length, 0),
-        6,
-      );
-    }
-    expect(new Set(plan.runs.map((run) => run.id)).size).toBe(plan.runs.length);
   });
 });

@@ -1,0 +1,26 @@
+// In: the job. Out: what `planWork` takes of it. Promise: page points become roof millimetres; what a person has not
+// decided stays open and is said so.
+import type { PagePoint } from '../geometry/points';
+import { toRoofPoint } from '../plan/toRoof';
+import type { WorkRules } from '../welding/planWork';
+import type { LayingOrder } from '../welding/sequence';
+import type { Job } from './schema';
+
+export function readOrder({ work }: Pick<Job, 'work'>): LayingOrder {
+  return work.order ?? 'low to high';
+}
+
+export function readWork(job: Pick<Job, 'work' | 'rates' | 'system' | 'roofs' | 'pages'>): WorkRules {
+  const { work, rates, system } = job;
+  const onRoof = (roof: string, at: PagePoint) =>
+    toRoofPoint(at, job.pages[job.roofs[roof]?.page ?? '']?.scale?.mmPerPoint ?? 1);
+  return {
+    rates,
+    adhered: system.attachment === 'adhered',
+    order: readOrder(job),
+    orderChosen: work.order !== null,
+    calendar: work,
+    moved: work.moved.map(({ roof, at, day }) => ({ roof, at: onRoof(roof, at), day })),
+    access: work.access ? { roof: work.access.roof, at: onRoof(work.access.roof, work.access.at) } : null,
+  };
+}

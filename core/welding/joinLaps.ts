@@ -1,0 +1,66 @@
+// In: the laps of a roof. Out: what a machine runs over in one go. Promise: every lap is in exactly one joined lap,
+// and a joined lap runs along one line under one upper sheet: a T-joint of the lower course is passed over, an end lap
+// of the upper one stops the machine, for there the edge that it welds begins anew.
+import { distance } from '../geometry/ring';
+import { NOISE_MM } from '../geometry/tolerances';
+import type { EndLap, SideLap } from '../seams/types';
+import type { RoofPoint } from '../geometry/points';
+
+export interface JoinedLap {
+  readonly kind: 'side-lap' | 'end-lap';
+  readonly seams: readonly string[];
+  /** Both sheets of every lap in it. */
+  readonly sheets: readonly string[];
+  readonly course: number;
+  readonly over: string;
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+  readonly length: number;
+}
+
+/** `laps` line by line and along each line, as `findSeams` lists them. */
+export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
+  const joined: JoinedLap[] = [];
+  let group: SideLap[] = [];
+  const close = () => {
+    const [first] = group;
+    const last = group.at(-1);
+    if (!first || !last) return;
+    joined.push({
+      kind: 'side-lap',
+      seams: group.map((lap) => lap.id),
+      sheets: group.length === 1 ? first.between : group.flatMap((lap) => lap.between),
+      course: first.course,
+      over: first.over,
+      from: first.from,
+      to: last.to,
+      length: group.length === 1 ? first.length : group.reduce((sum, lap) => sum + lap.length, 0),
+    });
+  };
+  for (const lap of laps) {
+    const last = group.at(-1);
+    if (
+      last &&
+      !(last.over === lap.over && last.course === lap.course && distance(last.to, lap.from) <= NOISE_MM)
+    ) {
+      close();
+      group = [];
+    }
+    group.push(lap);
+  }
+  close();
+  return joined;
+}
+
+export function endLapAlone(lap: EndLap): JoinedLap {
+  return {
+    kind: 'end-lap',
+    seams: [lap.id],
+    sheets: lap.between,
+    course: lap.course,
+    over: lap.over,
+    from: lap.from,
+    to: lap.to,
+    length: lap.length,
+  };
+}

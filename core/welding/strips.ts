@@ -1,0 +1,51 @@
+// In: what is welded in a day, or what changes between two entries of the log. Out: the test strips that are due.
+// Promise: no machine welds its first seam of a day, or its first after a long break, without one.
+import type { Rates } from '../rates/schema';
+import type { DueStrip, WeldRun } from './types';
+
+/** Each machine in use at the start and after each long break; the hand gun once, where it meets another sheet than
+ * the machine. */
+export function dueStrips(busy: ArrayLike<number>, runs: readonly WeldRun[], rates: Rates): DueStrip[] {
+  const { welding, speeds } = rates;
+  const strips: DueStrip[] = [];
+  const add = (reason: DueStrip['reason'], machine: number | null) =>
+    strips.push({ number: strips.length + 1, reason, machine, minutes: speeds.perTestStrip });
+  const used = welding.machines.map((_, k) => k).filter((k) => (busy[k] ?? 0) > 0);
+  for (const machine of used) add('start of the day', machine);
+  if (runs.some((run) => run.machine === null))
+    add(runs.some((run) => run.kind === 'flashing') ? 'change of sheet' : 'start of the day', null);
+  for (let pause = 0; pause < welding.longBreaks; pause++)
+    for (const machine of used) add('after a break', machine);
+  return strips;
+}
+
+/** What stood at a weld: anything here that changes asks for a new strip. */
+export interface WeldCircumstances {
+  readonly date: string;
+  readonly membrane: string;
+  readonly machine: string;
+  readonly operator: string;
+  readonly lead: string;
+  /** °C, null where nobody measured. */
+  readonly ambient: number | null;
+}
+
+/** Air that much warmer or colder asks for a new strip, °C: 5–10 (common practice, no source). */
+export const AMBIENT_CHANGE = 5;
+
+/** Why a strip is due between what was last tested and what is to be welded now; empty where none is. */
+export function stripReasons(tested: WeldCircumstances | null, now: WeldCircumstances): string[] {
+  if (tested === null || tested.date !== now.date) return ['start of the day'];
+  const reasons: string[] = [];
+  if (tested.membrane !== now.membrane) reasons.push('change of membrane');
+  if (tested.machine !== now.machine) reasons.push('change of machine');
+  if (tested.operator !== now.operator) reasons.push('change of operator');
+  if (tested.lead !== now.lead) reasons.push('change of lead or supply');
+  if (
+    tested.ambient !== null &&
+    now.ambient !== null &&
+    Math.abs(tested.ambient - now.ambient) >= AMBIENT_CHANGE
+  )
+    reasons.push(`air ${Math.abs(tested.ambient - now.ambient).toFixed(0)} °C warmer or colder`);
+  return reasons;
+}

@@ -1,0 +1,55 @@
+// The crew's plan and the estimator's figures are the same hours and metres.
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import { unpackJob } from '../../../core/job/container';
+import { estimate } from '../../../core/job/estimate';
+import { isSound } from '../../../core/job/estimateRoof';
+import { faultsOfWork } from '../../support/checkWork';
+import { applyAll, smallJob } from '../../support/jobs';
+import type { Job } from '../../../core/job/schema';
+
+function demo(name: string): Job {
+  const read = unpackJob(readFileSync(new URL(`../../../demo-data/${name}`, import.meta.url)));
+  if ('refusal' in read) throw new Error(read.refusal);
+  return read.job;
+}
+
+const slowed = applyAll(smallJob(), [
+  { kind: 'setRate', path: ['welding', 'productivity', 'crowding'], value: 1.2 },
+  { kind: 'setSystem', fields: { attachment: 'adhered' } },
+]);
+
+describe.each([
+  ['the school', demo('school.lapjob')],
+  ['the office', demo('office.lapjob')],
+  ['a small job', smallJob()],
+  ['a small job, adhered and crowded', slowed],
+])('%s', (_name, job) => {
+  const result = estimate(job);
+  const value = (key: string) => result.quantities.find((q) => q.key === key)?.value ?? NaN;
+
+  it('stands before the independent checker', () => {
+    const faults = faultsOfWork(result.roofs.filter(isSound), result.weldPlan, result.workPlan, job.rates);
+    // The checker knows no bonding: an adhered roof's days are longer by it.
+    expect(faults.filter((fault) => job.system.attachment !== 'adhered' || !/ says /.test(fault))).toEqual(
+      [],
+    );
+  });
+  it('Σ weld runs = Σ seams by kind to the millimetre', () => {
+    for (const [kind, key] of [
+      ['side-lap', 'weld.side'],
+      ['end-lap', 'weld.end'],
+    ] as const) {
+      const metres = result.weldPlan.runs
+        .filter((run) => run.kind === kind)
+        .reduce((sum, run) => sum + run.length / 1000, 0);
+      expect(Math.abs(metres - value(key))).toBeLessThan(0.0005);
+    }
+  });
+  it('the person-hours of the bid are the person-minutes of the days', () => {
+    const minutes = result.workPlan.days.reduce((sum, day) => sum + day.minutes, 0);
+    expect(value('hours.total')).toBeCloseTo(minutes / 60, 6);
+    expect(value('days')).toBe(result.workPlan.days.length);
+    expect(value('days')).toBeGreaterThanOrEqual(result.workPlan.leastDays);
+  });
+});

@@ -1,0 +1,187 @@
+// An independent reader of a plan of work: it takes the runs and days as they stand and counts everything again its
+// own way. Shares nothing with the planner but the nouns.
+import type { Rates } from '../../core/rates/schema';
+import type { WeldPlan, WeldRun, WorkPlan } from '../../core/welding/types';
+import type { WorkInput } from '../../core/welding/workLoads';
+
+export function faultsOfWork(
+  inputs: readonly WorkInput[],
+  plan: WeldPlan,
+  work: WorkPlan,
+  rates: Rates,
+): string[] {
+  return [
+    ...inputs.flatMap((input) => faultsOfRuns(input, plan)),
+    ...faultsOfDays(plan, work, rates),
+    ...inputs.flatMap((input) => faultsOfOrder(input, plan, work)),
+    ...faultsOfHours(inputs, plan, work, rates),
+  ];
+}
+
+/** Every lap in exactly one run, and the metres of the runs are the metres of the laps, kind by kind. */
+function faultsOfRuns({ roof, seams, details }: WorkInput, plan: WeldPlan): string[] {
+  const faults: string[] = [];
+  const own = plan.runs.filter((run) => run.roof === roof.id);
+  for (const [kind, laps] of [
+    ['side-lap', seams.sideLaps],
+    ['end-lap', seams.endLaps],
+  ] as const) {
+    const runs = own.filter((run) => run.kind === kind);
+    const covered = runs.flatMap((run) => run.seams).sort();
+    const wanted = laps.map((lap) => lap.id).sort();
+    if (covered.join() !== wanted.join()) faults.push(`${kind}: the runs do not cover each lap once`);
+    const lengths = new Map(laps.map((lap) => [lap.id, lap.length]));
+    for (const run of runs) {
+      const sum = run.seams.reduce((total, id) => total + (lengths.get(id) ?? NaN), 0);
+      if (!(Math.abs(sum - run.length) < 0.5))
+        faults.push(`${run.id}: ${run.length} mm for laps of ${sum} mm`);
+      if (run.byHand > run.length + 1e-6 || run.byHand < 0)
+        faults.push(`${run.id}: ${run.byHand} mm by hand`);
+    }
+    const [a, b] = [total(runs), total(laps)];
+    if (Math.abs(a - b) >= 0.5) faults.push(`${kind}: ${a} mm of runs, ${b} mm of laps`);
+  }
+  const flashed = total(own.filter((run) => run.kind === 'flashing'));
+  const flashing = details.flashings.reduce((sum, each) => sum + each.weld, 0);
+  if (Math.abs(flashed - flashing) >= 0.5)
+    faults.push(`flashing: ${flashed} mm of runs, ${flashing} mm wanted`);
+  return faults;
+}
+
+const total = (list: readonly { readonly length: number }[]) =>
+  list.reduce((sum, each) => sum + each.length, 0);
+
+function faultsOfDays(plan: WeldPlan, work: WorkPlan, rates: Rates): string[] {
+  const faults: string[] = [];
+  const listed = work.days.flatMap((day) => day.runs).sort();
+  if (
+    listed.join() !==
+    plan.runs
+      .map((run) => run.id)
+      .sort()
+      .join()
+  )
+    faults.push('a run is in no day or in two');
+  const byId = new Map(plan.runs.map((run) => [run.id, run]));
+  let last = 0;
+  for (const day of work.days) {
+    if (day.number <= last) faults.push(`day ${day.number} after day ${last}`);
+    last = day.number;
+    const runs = day.runs.map((id) => byId.get(id) as WeldRun);
+    for (const machine of new Set(runs.flatMap((run) => (run.machine === null ? [] : [run.machine])))) {
+      const own = day.strips.filter((strip) => strip.machine === machine);
+      if (own[0]?.reason !== 'start of the day')
+        faults.push(`day ${day.number}: machine ${machine} starts unproved`);
+      if (own.length !== 1 + rates.welding.longBreaks)
+        faults.push(`day ${day.number}: a break without a strip`);
+    }
+  }
+  return faults;
+}
+
+/** The sheet that goes under first, and every seam after both its sheets. */
+function faultsOfOrder({ roof, seams }: WorkInput, plan: WeldPlan, work: WorkPlan): string[] {
+  const faults: string[] = [];
+  const laidAt = new Map<string, number>();
+  const dayOf = new Map<string, number>();
+  const weldedOn = new Map<string, number>();
+  let place = 0;
+  for (const day of work.days) {
+    for (const { roof: on, sheet } of day.sheets)
+      if (on === roof.id) {
+        if (laidAt.has(sheet)) faults.push(`${sheet} is laid twice`);
+        laidAt.set(sheet, place++);
+        dayOf.set(sheet, day.number);
+      }
+    for (const run of day.runs) weldedOn.set(run, day.number);
+  }
+  const runOf = new Map(
+    plan.runs
+      .filter((run) => run.roof === roof.id)
+      .flatMap((run) => run.seams.map((seam) => [seam, run] as const)),
+  );
+  for (const lap of [...seams.sideLaps, ...seams.endLaps]) {
+    const under = lap.between[0] === lap.over ? lap.between[1] : lap.between[0];
+    const [first, second] = [laidAt.get(under) ?? NaN, laidAt.get(lap.over) ?? NaN];
+    if (!(first < second)) faults.push(`${lap.id}: ${lap.over} is laid before ${under}, which goes under it`);
+    const welded = weldedOn.get(runOf.get(lap.id)?.id ?? '') ?? NaN;
+    for (const sheet of lap.between)
+      if (!((dayOf.get(sheet) ?? NaN) <= welded)) faults.push(`${lap.id} is welded before ${sheet} is laid`);
+    // Nothing is unrolled that is not welded the same day: a lap is closed on the day its second sheet is laid.
+    if (!(Math.abs(welded - Math.max(...lap.between.map((sheet) => dayOf.get(sheet) ?? NaN))) < 0.5))
+      faults.push(`${lap.id} stays open after both its sheets are laid`);
+  }
+  return faults;
+}
+
+/** Person-minutes and machine-minutes of each day, counted anew, against what a day holds. */
+function faultsOfHours(inputs: readonly WorkInput[], plan: WeldPlan, work: WorkPlan, rates: Rates): string[] {
+  const { speeds, labour, welding } = rates;
+  const { height, crowding, weather } = welding.productivity;
+  const slower = height * crowding * weather;
+  const byId = new Map(plan.runs.map((run) => [run.id, run]));
+  const tooLong = work.findings.some((finding) => finding.rule === 'work-over-a-day');
+  const faults: string[] = [];
+  let counted = 0;
+  const laid = new Set<string>();
+  work.days.forEach((day, k) => {
+    const busy = welding.machines.map(() => 0);
+    let persons = 0;
+    for (const id of day.runs) {
+      const run = byId.get(id) as WeldRun;
+      const beside =
+        run.setupMinutes + run.walkMinutes + run.turnMinutes + run.slowMinutes + run.nozzleMinutes;
+      const byMachine = run.method === 'machine';
+      const own = run.weldMinutes / (byMachine ? speeds.efficiency : welding.handEfficiency) + beside;
+      if (run.machine !== null) busy[run.machine] = (busy[run.machine] ?? 0) + own * slower;
+      persons += (own + run.handMinutes / welding.handEfficiency) * labour.perWelder * slower;
+      const metres = run.length / 1000;
+      persons += (metres / welding.probing + (metres / welding.repairEvery) * welding.perRepair) * slower;
+      if (run.kind === 'corner') persons += labour.perCorner * slower;
+      if (run.kind === 'boot') persons += labour.perBoot * slower;
+      if (run.kind === 't-joint') persons += speeds.perTJoint * slower;
+      if (run.kind === 'flashing')
+        persons +=
+          (60 * labour.flashingPerM * slower * Math.hypot(run.to[0] - run.from[0], run.to[1] - run.from[1])) /
+          1000;
+    }
+    for (const input of inputs) {
+      const all = input.layout.sheets.reduce((sum, sheet) => sum + sheet.length * sheet.width, 0);
+      for (const { roof, sheet } of day.sheets)
+        if (roof === input.roof.id) {
+          laid.add(`${roof}/${sheet}`);
+          const found = input.layout.sheets.find((each) => each.id === sheet);
+          const share = found ? (found.length * found.width) / all : NaN;
+          persons += 60 * ((share * input.roof.area) / 1e6) * labour.layingPerM2 * slower;
+        }
+    }
+    // Fasteners are counted over all days below; here they are what is left of the day's own figure.
+    const fastening = day.tasks.find((task) => task.name === 'Fastening')?.minutes ?? 0;
+    counted += fastening;
+    const open = inputs
+      .flatMap(({ roof, seams }) =>
+        [...seams.sideLaps, ...seams.endLaps].map((lap) => ({ roof: roof.id, lap })),
+      )
+      .filter(({ roof, lap }) => lap.between.filter((sheet) => laid.has(`${roof}/${sheet}`)).length === 1)
+      .reduce((sum, { lap }) => sum + lap.length, 0);
+    const seal = k + 1 < work.days.length ? open : 0;
+    if (Math.abs(seal - (day.night?.length ?? 0)) >= 0.5)
+      faults.push(`day ${day.number}: ${day.night?.length ?? 0} mm closed for the night, ${seal} mm open`);
+    const strips = day.strips.length * speeds.perTestStrip;
+    const heat = busy.filter((minutes) => minutes > 0).length * (welding.warmUp + welding.cooling);
+    const all = persons + fastening + strips + heat + seal / 1000 / welding.nightSeal;
+    const capacity = 60 * labour.crew * welding.crews * labour.dayHours * welding.availability;
+    if (Math.abs(all - day.minutes) > 0.01)
+      faults.push(`day ${day.number}: says ${day.minutes} min, is ${all}`);
+    if (tooLong) return;
+    if (all > capacity + 1e-6) faults.push(`day ${day.number}: ${all} of ${capacity} person-minutes`);
+    busy.forEach((minutes, m) => {
+      if (minutes > 60 * labour.dayHours) faults.push(`day ${day.number}: machine ${m} runs ${minutes} min`);
+    });
+  });
+  const wanted =
+    inputs.reduce((sum, { fastening }) => sum + fastening.count, 0) * labour.perFastener * slower;
+  if (Math.abs(counted - wanted) > 0.01)
+    faults.push(`fastening: ${counted} min in the days, ${wanted} in all`);
+  return faults;
+}
