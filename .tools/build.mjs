@@ -69,7 +69,7 @@ await Promise.all([
     minify: true,
     outExtension: { '.js': '.mjs' },
     banner: { js: '#!/usr/bin/env node\n' + requireBanner.js },
-    external: ['pdfjs-dist', '@napi-rs/canvas'],
+    external: ['pdfjs-dist', '@napi-rs/canvas', 'highs'],
   }),
   build({ ...web, entryPoints: { app: 'renderer/app/main.tsx' }, outdir: `${out}/renderer` }),
   build({

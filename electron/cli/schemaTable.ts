@@ -4,6 +4,7 @@ import type { VerbSpec } from '../../shared/verbs/verb';
 export const schemaTable: Readonly<Record<string, () => Promise<VerbSpec>>> = {
   estimate: async () => (await import('../../shared/verbs/estimate')).estimateVerb,
   layout: async () => (await import('../../shared/verbs/layout')).layoutVerb,
+  cut: async () => (await import('../../shared/verbs/cut')).cutVerb,
   check: async () => (await import('../../shared/verbs/check')).checkVerb,
   linework: async () => (await import('../../shared/verbs/linework')).lineworkVerb,
   scale: async () => (await import('../../shared/verbs/scale')).scaleVerb,

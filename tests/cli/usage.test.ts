@@ -38,7 +38,7 @@ describe('the command line', () => {
     expect([status, REFUSAL.test(error)]).toEqual([3, true]);
   });
 
-  test.each(['estimate', 'layout', 'check', 'linework', 'schema'])(
+  test.each(['estimate', 'layout', 'cut', 'check', 'linework', 'schema'])(
     'schema %s is JSON Schema',
     async (verb) => {
       const { status, out } = await call(['schema', verb]);
@@ -61,7 +61,7 @@ describe('the command line', () => {
 
   test('help lists every verb with its options', async () => {
     const { status, out } = await call(['help']);
-    for (const verb of ['estimate', 'layout', 'check', 'linework', 'schema', 'help'])
+    for (const verb of ['estimate', 'layout', 'cut', 'check', 'linework', 'schema', 'help'])
       expect(out).toContain(`lapstrake ${verb}`);
     expect(out).toContain('--page N');
     expect(status).toBe(0);
