@@ -8,5 +8,6 @@ export const schemaTable: Readonly<Record<string, () => Promise<VerbSpec>>> = {
   check: async () => (await import('../../shared/verbs/check')).checkVerb,
   linework: async () => (await import('../../shared/verbs/linework')).lineworkVerb,
   scale: async () => (await import('../../shared/verbs/scale')).scaleVerb,
+  region: async () => (await import('../../shared/verbs/region')).regionVerb,
   schema: async () => (await import('../../shared/verbs/schema')).schemaVerb,
 };

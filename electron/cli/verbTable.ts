@@ -8,6 +8,7 @@ export const verbTable: Readonly<Record<string, () => Promise<VerbModule>>> = {
   check: () => import('./verbs/check'),
   linework: () => import('./verbs/linework'),
   scale: () => import('./verbs/scale'),
+  region: () => import('./verbs/region'),
   schema: () => import('./verbs/schema'),
   help: () => import('./verbs/help'),
 };
