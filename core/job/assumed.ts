@@ -1,5 +1,6 @@
 // In: the job. Out: a function that says which of some dotted paths still carry a shipped value. Promise: a figure
 // that a person set is never called assumed, and one that nobody set always is.
+import { sayAssumed } from '../quantities/assumptions';
 import type { Job } from './schema';
 
 export function assumedIn(job: Pick<Job, 'confirmed'>): (...paths: string[]) => string | null {
@@ -7,8 +8,7 @@ export function assumedIn(job: Pick<Job, 'confirmed'>): (...paths: string[]) => 
     const open = paths.filter(
       (path) => !job.confirmed.some((set) => set === path || set.startsWith(`${path}.`)),
     );
-    if (open.length === 0) return null;
-    return `as shipped (common practice, no source): ${open.map(words).join(', ')}`;
+    return sayAssumed(open.map(words));
   };
 }
 

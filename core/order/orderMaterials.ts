@@ -2,6 +2,7 @@
 // ordered ≥ needed, and one pack less would not do.
 import { roundUpToPack } from './packs';
 import type { PackProduct, Rates, RollRate } from '../rates/schema';
+import { joinAssumed } from '../quantities/assumptions';
 import type { Quantities, Quantity } from '../quantities/types';
 import { formatNumber } from '../units/numbers';
 import type { Order, OrderLine } from './types';
@@ -48,7 +49,7 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
   ];
   const kept = lines
     .filter((line): line is OrderLine => line !== null && line.packs > 0)
-    .map((line) => ({ ...line, assumed: both(line.assumed, rules.assumed(ratePath(line.key))) }));
+    .map((line) => ({ ...line, assumed: joinAssumed(line.assumed, rules.assumed(ratePath(line.key))) }));
   const mass = kept.reduce((sum, line) => sum + (line.mass ?? 0), 0);
   return { lines: kept, mass, pallets: roundUpToPack(mass, rates.palletMass) };
 }
@@ -58,9 +59,6 @@ function ratePath(key: string): string {
   if (key === 'flashing') return 'rates.flashingRoll';
   return key.startsWith('field.') ? 'rates.rolls' : `rates.packs.${key}`;
 }
-
-const both = (need: string | null, price: string | null) =>
-  [need, price].filter((text) => text !== null).join('; ') || null;
 
 function rollLine(
   key: string,
