@@ -73,7 +73,7 @@ export const issueSchema = z.strictObject({
 
 export const LOG_KINDS = ['laid', 'welded', 'probed', 'strip', 'cut-out', 'repaired'] as const;
 
-/** One thing that was done or found. Points at issue, seam and place together, never at a seam alone. */
+/** One thing that was done or found. Points at issue, id and place together, never at an id alone. */
 export const logEntrySchema = z.strictObject({
   id,
   /** Place in the order of writing, from 1. */
@@ -83,7 +83,8 @@ export const logEntrySchema = z.strictObject({
   date,
   /** null for a test strip on scrap. */
   roof: id.nullable(),
-  seam: z.string().nullable(),
+  /** The seam's id in that issue, or the sheet's for `laid`. */
+  on: z.string().nullable(),
   /** mm on the roof. */
   at: place.nullable(),
   machine: words,

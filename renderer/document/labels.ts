@@ -25,6 +25,10 @@ const LABELS: Record<CommandKind, string> = {
   placeFitting: 'Place fitting',
   setFitting: 'Change fitting',
   removeFitting: 'Remove fitting',
+  setWork: 'Change the plan of work',
+  moveCourse: 'Move a course to another day',
+  addIssue: 'Issue the layout',
+  addLogEntry: 'Write in the weld log',
   setSystem: 'Change membrane system',
   setRate: 'Change rate',
 };

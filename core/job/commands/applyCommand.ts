@@ -6,6 +6,7 @@ import { fittingCommands } from './fittings';
 import { rateCommands } from './rates';
 import { ringCommands } from './rings';
 import { roofCommands } from './roofs';
+import { weldingCommands } from './welding';
 import type { Command, CommandHandlers, CommandKind, CommandResult } from './types';
 
 const handlers: CommandHandlers<CommandKind> = {
@@ -14,6 +15,7 @@ const handlers: CommandHandlers<CommandKind> = {
   ...ringCommands,
   ...fittingCommands,
   ...rateCommands,
+  ...weldingCommands,
 };
 
 export function applyCommand(job: Job, command: Command): CommandResult {

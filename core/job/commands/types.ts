@@ -5,12 +5,15 @@ import type {
   JobDrawing,
   JobEdge,
   JobFitting,
+  JobIssue,
   JobOpening,
   JobPage,
   JobRoof,
   JobScale,
   JobSystem,
+  JobWork,
   LengthCheck,
+  LogEntry,
 } from '../schema';
 
 export type Command =
@@ -53,6 +56,16 @@ export type Command =
       readonly fields: Partial<Pick<JobFitting, 'kind' | 'at' | 'size'>>;
     }
   | { readonly kind: 'removeFitting'; readonly fitting: string }
+  | { readonly kind: 'setWork'; readonly fields: Partial<Omit<JobWork, 'moved'>> }
+  /** The course that lies at a place of the roof's page waits for a working day; null takes the move back. */
+  | {
+      readonly kind: 'moveCourse';
+      readonly roof: string;
+      readonly at: PagePoint;
+      readonly day: number | null;
+    }
+  | { readonly kind: 'addIssue'; readonly issue: JobIssue }
+  | { readonly kind: 'addLogEntry'; readonly entry: LogEntry }
   | { readonly kind: 'setSystem'; readonly fields: Partial<JobSystem> }
   /** `path` below `rates`, such as ['speeds', 'machine']. */
   | { readonly kind: 'setRate'; readonly path: readonly (string | number)[]; readonly value: unknown };
