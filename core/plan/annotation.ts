@@ -27,7 +27,7 @@ export function markAnnotation(
   for (let k = 0; k < total; k++) {
     if (inShape[k] === 1 || !mayBeLine(index, k, symbolSize)) continue;
     const line = segmentAt(linework.segments, k);
-    const ends = ([0, 1] as const).map((end) => endMark(marks, line, end, symbolSize));
+    const ends = endMarks(marks, line, symbolSize);
     const arrow = ends.some((found) => found?.kind === 'arrow');
     if (!arrow && !(ends[0]?.kind === 'stroke' && ends[1]?.kind === 'stroke')) continue;
     mark(kinds, k);
@@ -85,6 +85,7 @@ interface ShortStrokes {
   /** Their numbers on the page. */
   readonly numbers: readonly number[];
   readonly index: BoxIndex;
+  readonly middles: BoxIndex;
 }
 
 function shortStrokes({ linework }: PageIndex, kinds: Uint8Array, symbolSize: number): ShortStrokes {
@@ -103,7 +104,11 @@ function shortStrokes({ linework }: PageIndex, kinds: Uint8Array, symbolSize: nu
     const [x1, y1, x2, y2] = lines[n] as PageLine;
     return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
   });
-  return { lines, numbers, index };
+  const middles = buildBoxIndex(lines.length, (n) => {
+    const [x1, y1, x2, y2] = lines[n] as PageLine;
+    return [(x1 + x2) / 2, (y1 + y2) / 2, (x1 + x2) / 2, (y1 + y2) / 2];
+  });
+  return { lines, numbers, index, middles };
 }
 
 interface EndMark {
@@ -112,16 +117,29 @@ interface EndMark {
   readonly by: readonly number[];
 }
 
-/** An arrow's two barbs run back from the end, one on each side; a stroke crosses the line near its end. */
-function endMark(marks: ShortStrokes, line: PageLine, end: 0 | 1, symbolSize: number): EndMark | null {
+function endMarks(marks: ShortStrokes, line: PageLine, symbolSize: number): (EndMark | null)[] {
+  const arrows = ([0, 1] as const).map((end) => arrowAt(marks, line, end, symbolSize));
+  if (arrows.every((arrow) => arrow !== null)) return arrows;
+  // A stroke at one end alone is no dimension line, so the second end is asked only after the first.
+  const first = arrows[0] ?? strokeAt(marks, line, 0, symbolSize);
+  const second = arrows[1] ?? (first ? strokeAt(marks, line, 1, symbolSize) : null);
+  return [first, second];
+}
+
+/** The end, and the direction from it back along the line. */
+function tipOf(line: PageLine, end: 0 | 1): readonly [tx: number, ty: number, ux: number, uy: number] {
   const length = lengthOf(line);
   const [tx, ty, bx, by] = end === 1 ? [line[2], line[3], line[0], line[1]] : line;
-  const [ux, uy] = [(bx - tx) / length, (by - ty) / length];
+  return [tx, ty, (bx - tx) / length, (by - ty) / length];
+}
+
+/** An arrow's two barbs run back from the end, one on each side. */
+function arrowAt(marks: ShortStrokes, line: PageLine, end: 0 | 1, symbolSize: number): EndMark | null {
+  const [tx, ty, ux, uy] = tipOf(line, end);
   const slack = TIP_SLACK * symbolSize;
-  const reach = PAST_STROKE * symbolSize;
   const left: number[] = [];
   const right: number[] = [];
-  for (const n of marks.index.search([tx - reach, ty - reach, tx + reach, ty + reach])) {
+  marks.index.each([tx - slack, ty - slack, tx + slack, ty + slack], (n) => {
     const [x1, y1, x2, y2] = marks.lines[n] as PageLine;
     for (const [fx, fy, gx, gy] of [
       [x1, y1, x2, y2],
@@ -133,23 +151,40 @@ function endMark(marks: ShortStrokes, line: PageLine, end: 0 | 1, symbolSize: nu
       if (back <= 0 || Math.abs(aside) < 0.04 * back || Math.abs(aside) > back) continue;
       (aside > 0 ? left : right).push(n);
     }
+  });
+  const barbs = [...left, ...right];
+  // One barb makes an arrow where it folds back sharply; a line that is part of a shape does not.
+  const folded = barbs.length === 1 && sharply(marks.lines[barbs[0] ?? 0] as PageLine, [ux, uy]);
+  const paired = left.some((a) => right.some((b) => alike(marks.lines[a], marks.lines[b])));
+  return paired || folded ? { kind: 'arrow', by: barbs.map((n) => marks.numbers[n] ?? 0) } : null;
+}
+
+/** A short oblique stroke across the line near its end. */
+function strokeAt(marks: ShortStrokes, line: PageLine, end: 0 | 1, symbolSize: number): EndMark | null {
+  const [tx, ty, ux, uy] = tipOf(line, end);
+  const slack = TIP_SLACK * symbolSize;
+  const reach = PAST_STROKE * symbolSize;
+  const by: number[] = [];
+  marks.middles.each([tx - reach, ty - reach, tx + reach, ty + reach], (n) => {
+    const [x1, y1, x2, y2] = marks.lines[n] as PageLine;
     const mx = (x1 + x2) / 2 - tx;
     const my = (y1 + y2) / 2 - ty;
     const off = Math.abs(my * ux - mx * uy);
     const along = mx * ux + my * uy;
+    if (off >= slack || along >= reach || along <= -slack) return;
     const turn = Math.abs((x2 - x1) * uy - (y2 - y1) * ux) / Math.hypot(x2 - x1, y2 - y1);
-    if (off < slack && along < reach && along > -slack && turn > 0.45 && turn < 0.9)
-      return { kind: 'stroke', by: [marks.numbers[n] ?? 0] };
-  }
-  const barbs = [...left, ...right];
-  // One barb makes an arrow where it folds back sharply; a line that is part of a shape does not.
-  const folded = barbs.some((n) => sharply(marks.lines[n] as PageLine, [ux, uy]));
-  return (left.length > 0 && right.length > 0) || folded
-    ? { kind: 'arrow', by: barbs.map((n) => marks.numbers[n] ?? 0) }
-    : null;
+    if (turn > 0.45 && turn < 0.9) by.push(marks.numbers[n] ?? 0);
+  });
+  return by.length > 0 ? { kind: 'stroke', by } : null;
 }
 
 const SHARPLY = 0.35;
+
+/** Two barbs of one arrow are of a length. */
+function alike(a: PageLine | undefined, b: PageLine | undefined): boolean {
+  const ratio = a && b ? lengthOf(a) / lengthOf(b) : 0;
+  return ratio > 0.6 && ratio < 1.7;
+}
 
 function sharply([x1, y1, x2, y2]: PageLine, [ux, uy]: readonly [number, number]): boolean {
   return Math.abs((x2 - x1) * uy - (y2 - y1) * ux) < SHARPLY * Math.hypot(x2 - x1, y2 - y1);

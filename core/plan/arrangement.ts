@@ -161,22 +161,24 @@ export function arrange(
       // A line whose other end is as near closes nothing: a mark beside it, or a barb that springs from it.
       const [ox, oy] = nearestOn(s, t, otherX, otherY);
       if (Math.hypot(ox - otherX, oy - otherY) <= gap) continue;
-      // An end of the other line is where a drafter meant to meet it, so it wins over a nearer middle.
-      const spots: (readonly [number, number, number])[] = [[px, py, away]];
-      for (const other of [0, 1] as const) {
-        const ex = s[4 * t + 2 * other] ?? 0;
-        const ey = s[4 * t + 2 * other + 1] ?? 0;
-        const far = (ex - x) ** 2 + (ey - y) ** 2;
-        if (far <= gap * gap) spots.push([ex, ey, far * END_FAVOUR]);
-      }
-      for (const [sx, sy, worth] of spots)
-        if (worth < least || (worth === least && best && (sx < best.x || (sx === best.x && sy < best.y)))) {
-          least = worth;
-          best = { x: sx, y: sy, on: t };
-        }
+      if (away > least || (away === least && best && best.on < t)) continue;
+      least = away;
+      best = { x: px, y: py, on: t };
     }
+    if (best) best = atItsEnd(best, x, y, least);
     landings.set(key, best);
     return best;
+  }
+
+  /** An end of the other line is where a drafter meant to meet it, so it wins over a nearer middle. */
+  function atItsEnd({ x: px, y: py, on }: Landing, x: number, y: number, nearest: number): Landing {
+    for (const other of [0, 1] as const) {
+      const ex = s[4 * on + 2 * other] ?? 0;
+      const ey = s[4 * on + 2 * other + 1] ?? 0;
+      const far = (ex - x) ** 2 + (ey - y) ** 2;
+      if (far <= gap * gap && far * END_FAVOUR <= nearest) return { x: ex, y: ey, on };
+    }
+    return { x: px, y: py, on };
   }
 
   function through(node: number): readonly number[] {

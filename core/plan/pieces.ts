@@ -17,24 +17,44 @@ export interface Pieces {
   indexOf(pieces: readonly number[]): BoxIndex;
 }
 
-export function findPieces(index: PageIndex, kinds: Uint8Array, samePoint: number): Pieces {
+/** `known` is what was found before among some of the segments, −1 for the others. */
+export function findPieces(
+  index: PageIndex,
+  kinds: Uint8Array,
+  samePoint: number,
+  known: Int32Array | null = null,
+): Pieces {
   const { segments } = index.linework;
   const total = kinds.length;
   const parent = Int32Array.from({ length: total }, (_, k) => k);
+  const join = (k: number, t: number): void => {
+    const a = rootOf(parent, k);
+    const b = rootOf(parent, t);
+    if (a !== b && touches(segments, k, t, samePoint)) parent[Math.max(a, b)] = Math.min(a, b);
+  };
+  if (known) rejoin(parent, kinds, known);
   for (let k = 0; k < total; k++) {
-    if (kinds[k] !== 0) continue;
+    if (kinds[k] !== 0 || (known?.[k] ?? -1) >= 0) continue;
     const x0 = Math.min(segments[4 * k] ?? 0, segments[4 * k + 2] ?? 0) - samePoint;
     const x1 = Math.max(segments[4 * k] ?? 0, segments[4 * k + 2] ?? 0) + samePoint;
     const y0 = Math.min(segments[4 * k + 1] ?? 0, segments[4 * k + 3] ?? 0) - samePoint;
     const y1 = Math.max(segments[4 * k + 1] ?? 0, segments[4 * k + 3] ?? 0) + samePoint;
-    for (const t of index.boxes.search([x0, y0, x1, y1])) {
-      if (t <= k || kinds[t] !== 0) continue;
-      const a = rootOf(parent, k);
-      const b = rootOf(parent, t);
-      if (a !== b && touches(segments, k, t, samePoint)) parent[Math.max(a, b)] = Math.min(a, b);
-    }
+    index.boxes.each([x0, y0, x1, y1], (t) => {
+      if (kinds[t] === 0 && (t > k || (known?.[t] ?? -1) >= 0)) join(k, t);
+    });
   }
   return gather(segments, kinds, parent);
+}
+
+function rejoin(parent: Int32Array, kinds: Uint8Array, known: Int32Array): void {
+  const first = new Map<number, number>();
+  for (let k = 0; k < kinds.length; k++) {
+    const piece = known[k] ?? -1;
+    if (piece < 0 || kinds[k] !== 0) continue;
+    const root = first.get(piece);
+    if (root === undefined) first.set(piece, k);
+    else parent[k] = root;
+  }
 }
 
 function rootOf(parent: Int32Array, k: number): number {

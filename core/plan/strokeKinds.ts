@@ -37,8 +37,8 @@ export function sortStrokes(index: PageIndex, without: ReadonlySet<number> = NO_
   markCovers(index, paths, kinds, symbolSize);
   markHatching(linework, kinds, symbolSize);
   markAnnotation(index, paths, kinds, symbolSize);
-  markLettering(index, kinds, samePoint, symbolSize);
-  const pieces = findPieces(index, kinds, samePoint);
+  const figures = markLettering(index, kinds, samePoint, symbolSize);
+  const pieces = findPieces(index, kinds, samePoint, figures.pieceOf);
   markSmall(pieces, kinds, symbolSize);
   markAttached(paths, pieces, kinds, symbolSize);
   return { kinds, pieces, symbolSize, samePoint };
@@ -87,41 +87,41 @@ const LETTER_GAP = 1.3;
 
 /** Lettering drawn with strokes: three or more small figures of a size in a row, which no line of the drawing ends on
  * or springs from. They may lie across one. */
-function markLettering(index: PageIndex, kinds: Uint8Array, samePoint: number, symbolSize: number): void {
+function markLettering(index: PageIndex, kinds: Uint8Array, samePoint: number, symbolSize: number): Pieces {
   const s = index.linework.segments;
-  const short = kinds.map((kind, k) =>
-    kind === 0 &&
-    Math.hypot((s[4 * k + 2] ?? 0) - (s[4 * k] ?? 0), (s[4 * k + 3] ?? 0) - (s[4 * k + 1] ?? 0)) <
-      LARGEST_LETTER * symbolSize
-      ? 0
-      : 1,
-  );
+  const largest = LARGEST_LETTER * symbolSize;
+  const short = kinds.map((kind, k) => {
+    const length = Math.hypot(
+      (s[4 * k + 2] ?? 0) - (s[4 * k] ?? 0),
+      (s[4 * k + 3] ?? 0) - (s[4 * k + 1] ?? 0),
+    );
+    return kind === 0 && length < largest ? 0 : 1;
+  });
   const figures = findPieces(index, short, samePoint);
-  const anchored = new Uint8Array(figures.count);
-  for (let k = 0; k < kinds.length; k++) {
-    const figure = figures.pieceOf[k] ?? -1;
-    if (figure < 0 || anchored[figure] === 1 || figures.sizeOf(figure) >= LARGEST_LETTER * symbolSize)
-      continue;
-    if (endsOnLine(index, kinds, short, k, samePoint)) anchored[figure] = 1;
-  }
-  const letters: number[] = [];
-  for (let f = 0; f < figures.count; f++)
-    if (anchored[f] === 0 && figures.sizeOf(f) < LARGEST_LETTER * symbolSize) letters.push(f);
-  const near = figures.indexOf(letters);
+  const small: number[] = [];
+  for (let f = 0; f < figures.count; f++) if (figures.sizeOf(f) < largest) small.push(f);
+  const near = figures.indexOf(small);
   const lettering = new Uint8Array(figures.count);
-  for (const f of letters) {
+  for (const f of small) {
     const size = figures.sizeOf(f);
     const [x0, y0, x1, y1] = figures.boxOf(f);
     const reach = LETTER_GAP * size;
-    const row = near
-      .search([x0 - reach, y0 - reach, x1 + reach, y1 + reach])
-      .filter((n) => letters[n] !== f && alike(figures.sizeOf(letters[n] ?? 0), size));
-    if (row.length >= 2 && figures.segmentsIn(f) !== 4) lettering[f] = 1;
+    let row = 0;
+    near.each([x0 - reach, y0 - reach, x1 + reach, y1 + reach], (n) => {
+      if (small[n] !== f && alike(figures.sizeOf(small[n] ?? 0), size)) row++;
+    });
+    if (row >= 2 && figures.segmentsIn(f) !== 4) lettering[f] = 1;
+  }
+  for (let k = 0; k < kinds.length; k++) {
+    const figure = figures.pieceOf[k] ?? -1;
+    if (figure >= 0 && lettering[figure] === 1 && endsOnLine(index, kinds, short, k, samePoint))
+      lettering[figure] = 0;
   }
   for (let k = 0; k < kinds.length; k++) {
     const figure = figures.pieceOf[k] ?? -1;
     if (figure >= 0 && lettering[figure] === 1) kinds[k] = (kinds[k] ?? 0) | STROKE.lettering;
   }
+  return figures;
 }
 
 function endsOnLine(
@@ -134,9 +134,11 @@ function endsOnLine(
   return ([0, 1] as const).some((end) => {
     const x = segments[4 * k + 2 * end] ?? 0;
     const y = segments[4 * k + 2 * end + 1] ?? 0;
-    return boxes
-      .search([x - samePoint, y - samePoint, x + samePoint, y + samePoint])
-      .some((t) => kinds[t] === 0 && short[t] === 1 && endNear(segments, t, k, end, samePoint));
+    let ends = false;
+    boxes.each([x - samePoint, y - samePoint, x + samePoint, y + samePoint], (t) => {
+      ends ||= kinds[t] === 0 && short[t] === 1 && endNear(segments, t, k, end, samePoint);
+    });
+    return ends;
   });
 }
 
