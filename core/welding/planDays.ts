@@ -1,6 +1,6 @@
 // In: the work in the order of laying, the crew's hours, a calendar and what a person moved. Out: days. Promise:
 // every sheet and run is in exactly one day, no day is over its hours (or a finding says which piece of work alone
-// is), a day ends on a whole course where a course fits a day, and every day opens with its test strips.
+// is), a day ends within a course only where no day holds the whole of it, and every day opens with its test strips.
 import type { Rates } from '../rates/schema';
 import { workingDates, type Calendar } from './calendar';
 import { dueStrips } from './strips';
@@ -37,6 +37,13 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
   const machineCapacity = 60 * labour.dayHours;
   const waits = new Map(rules.moved.map(({ roof, course, day }) => [`${roof}/${course}`, day]));
   const waitOf = (piece: WorkPiece | undefined) => (piece ? (waits.get(keyOf(piece)) ?? 1) : 1);
+  const reach = {
+    waitOf,
+    oversized: coursesOverADay(pieces, rules.rates, capacity),
+    capacity,
+    machineCapacity,
+    rates: rules.rates,
+  };
   const findings: Finding[] = [];
   const closed: { number: number; pieces: readonly WorkPiece[]; stays: boolean }[] = [];
   const startedOn = new Map<string, number>();
@@ -44,7 +51,7 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
   let start = 0;
   while (start < pieces.length) {
     number = Math.max(number, waitOf(pieces[start]));
-    const end = farthestEnd(pieces, start, { number, waitOf, capacity, machineCapacity, rates: rules.rates });
+    const end = farthestEnd(pieces, start, { ...reach, number });
     const day = pieces.slice(start, Math.max(end, start + 1));
     if (end === start) findings.push(tooLong(day[0] as WorkPiece, number, capacity));
     for (const piece of day) if (!startedOn.has(keyOf(piece))) startedOn.set(keyOf(piece), number);
@@ -63,7 +70,7 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
       rates: rules.rates,
     }),
   );
-  for (const day of days) if (day.night && !day.night.whole) findings.push(acrossCourse(day));
+  findings.push(...acrossCourses(days));
   return {
     days,
     byRoof: roofShares(closed, days),
@@ -77,6 +84,8 @@ const keyOf = ({ roof, course }: WorkPiece) => `${roof}/${course}`;
 interface Reach {
   readonly number: number;
   readonly waitOf: (piece: WorkPiece | undefined) => number;
+  /** Courses that no day holds: within these a day may end. */
+  readonly oversized: ReadonlySet<string>;
   readonly capacity: number;
   readonly machineCapacity: number;
   readonly rates: Rates;
@@ -102,9 +111,32 @@ function farthestEnd(pieces: readonly WorkPiece[], start: number, reach: Reach):
     const seal = k + 1 < pieces.length ? sealMinutes(piece.open, reach.rates) : 0;
     if (persons + own.persons + seal > reach.capacity) continue;
     part = k + 1;
-    if (piece.closesCourse) whole = k + 1;
+    if (piece.closesCourse || reach.oversized.has(keyOf(piece))) whole = k + 1;
   }
   return whole > start ? whole : part;
+}
+
+function coursesOverADay(pieces: readonly WorkPiece[], rates: Rates, capacity: number): ReadonlySet<string> {
+  const courses = new Map<string, { persons: number; busy: Float64Array; open: number }>();
+  for (const piece of pieces) {
+    if (!piece.sheet) continue;
+    const course = courses.get(keyOf(piece)) ?? {
+      persons: 0,
+      busy: new Float64Array(rates.welding.machines.length),
+      open: 0,
+    };
+    courses.set(keyOf(piece), course);
+    course.persons += piece.total;
+    piece.machineMinutes.forEach((minutes, m) => (course.busy[m] = (course.busy[m] ?? 0) + minutes));
+    course.open = piece.open;
+  }
+  const over = new Set<string>();
+  for (const [key, { persons, busy, open }] of courses) {
+    const own = dayOverhead(busy, true, rates);
+    const full = busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > 60 * rates.labour.dayHours);
+    if (full || persons + own.persons + sealMinutes(open, rates) > capacity) over.add(key);
+  }
+  return over;
 }
 
 interface Overhead {
@@ -265,18 +297,26 @@ function tooLong(piece: WorkPiece, day: number, capacity: number): Finding {
   };
 }
 
-function acrossCourse(day: WorkDay): Finding {
-  const night = day.night as NonNullable<WorkDay['night']>;
-  const last = day.sheets.at(-1)?.sheet ?? '';
-  return {
-    rule: 'closed-across-a-course',
-    severity: 'advice',
-    roof: night.roof,
-    at: null,
-    ids: [last],
-    message: `Day ${day.number} ends within course ${night.course}, after ${last}: the whole course does not fit the day, so the night's closing crosses it at an end lap.`,
-    source: 'a day is closed on a side lap (common practice, no source)',
-  };
+/** One finding a roof, however many evenings. */
+function acrossCourses(days: readonly WorkDay[]): Finding[] {
+  const byRoof = new Map<string, WorkDay[]>();
+  for (const day of days)
+    if (day.night && !day.night.whole)
+      byRoof.set(day.night.roof, [...(byRoof.get(day.night.roof) ?? []), day]);
+  return [...byRoof].map(([roof, evenings]) => {
+    const numbers = evenings.map((day) => day.number);
+    const said =
+      numbers.length <= 3 ? numbers.join(', ') : `${numbers[0]}, ${numbers[1]} … ${numbers.at(-1)}`;
+    return {
+      rule: 'closed-across-a-course',
+      severity: 'advice',
+      roof,
+      at: null,
+      ids: evenings.map((day) => day.sheets.at(-1)?.sheet ?? ''),
+      message: `${numbers.length} evening(s) end within a course (day ${said}): such a course takes more than a day, so the night's closing crosses it at an end lap. More people or a second machine would close it whole.`,
+      source: 'a day is closed on a side lap (common practice, no source)',
+    };
+  });
 }
 
 function movedTooEarly(moved: readonly MovedCourse[], startedOn: ReadonlyMap<string, number>): Finding[] {

@@ -72,6 +72,7 @@ function roofPieces(
   const inLap = lapFasteners(fastening, runsAfter);
   const atEdges = fastening.count - [...inLap.values()].reduce((sum, count) => sum + count, 0);
   const openness = opensAndCloses(input);
+  const { factor } = productivityOf(rules.rates.welding);
   const pieces: WorkPiece[] = [];
   let open = 0;
   sequence.forEach((sheet, k) => {
@@ -83,9 +84,9 @@ function roofPieces(
     const fasteners = (inLap.get(sheet.id) ?? 0) + share * atEdges;
     const closesCourse = sequence[k + 1]?.course !== sheet.course;
     const place = { roof: roof.id, course: sheet.course, closesCourse, open };
-    pieces.push(piece({ ...place, sheet, runs: laps, area }, rules, fasteners));
+    pieces.push(piece({ ...place, sheet, runs: laps, area }, rules, factor, fasteners));
     for (const run of runs)
-      if (!isLap(run)) pieces.push(piece({ ...place, sheet: null, runs: [run], area: 0 }, rules, 0));
+      if (!isLap(run)) pieces.push(piece({ ...place, sheet: null, runs: [run], area: 0 }, rules, factor, 0));
   });
   return pieces;
 }
@@ -94,9 +95,8 @@ const isLap = ({ kind }: WeldRun) => kind === 'side-lap' || kind === 'end-lap';
 
 type Placed = Omit<WorkPiece, 'minutes' | 'total' | 'machineMinutes'>;
 
-function piece(placed: Placed, { rates, adhered }: LoadRules, fasteners: number): WorkPiece {
+function piece(placed: Placed, { rates, adhered }: LoadRules, factor: number, fasteners: number): WorkPiece {
   const { speeds, labour, welding } = rates;
-  const { factor } = productivityOf(welding);
   const minutes = new Float64Array(TASKS.length);
   const machineMinutes = new Float64Array(welding.machines.length);
   const add = (task: Task, persons: number) => {

@@ -5,11 +5,13 @@ import { benchLaying } from './laying';
 import { benchOutlines } from './outlines';
 import { benchSearching } from './searching';
 import type { Row } from './measure';
+import { benchWelding } from './welding';
 
 const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
   ['Laying', benchLaying],
   ['Searching', benchSearching],
+  ['Welding', benchWelding],
   ['Real outlines', benchOutlines],
 ];
 

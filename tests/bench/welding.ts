@@ -1,0 +1,43 @@
+// Planning: a large roof's welds and days, and what a course moved to another day costs.
+import { SHIPPED_RATES } from '../../core/rates/shipped';
+import { planWelds } from '../../core/welding/planWelds';
+import { planWork, type WorkRules } from '../../core/welding/planWork';
+import { busyRoof } from '../support/roofs';
+import { weldRules, workInput } from '../support/welding';
+import { ms, timeByTurns, type Row } from './measure';
+
+export function benchWelding(quick: boolean): Row[] {
+  const input = workInput(busyRoof(3, 100_000e6, 200, 100));
+  const laps = input.seams.sideLaps.length + input.seams.endLaps.length;
+  const rules: WorkRules = {
+    rates: SHIPPED_RATES,
+    adhered: false,
+    order: 'low to high',
+    orderChosen: true,
+    calendar: { start: '2026-03-02', weekdays: [1, 2, 3, 4, 5], lost: [] },
+    moved: [],
+    access: null,
+  };
+  const [a, , c] = input.layout.sheets[Math.floor(input.layout.sheets.length / 2)]?.corners ?? [];
+  const at = [((a?.[0] ?? 0) + (c?.[0] ?? 0)) / 2, ((a?.[1] ?? 0) + (c?.[1] ?? 0)) / 2] as const;
+  const plan = planWelds([input], weldRules(SHIPPED_RATES));
+  const [whole, again] = timeByTurns(
+    [
+      () => planWork([input], planWelds([input], weldRules(SHIPPED_RATES)), rules),
+      () => planWork([input], plan, { ...rules, moved: [{ roof: input.roof.id, at, day: 60 }] }),
+    ],
+    quick ? 5 : 15,
+  ) as [ReturnType<typeof timeByTurns>[number], ReturnType<typeof timeByTurns>[number]];
+  return [
+    {
+      name: `welds and days of 100,000 m², ${laps} seams`,
+      figure: ms(whole),
+      ratio: { value: 3000 / whole.median, atLeast: 1, against: 'three seconds' },
+    },
+    {
+      name: 'the same after a course was moved',
+      figure: ms(again),
+      ratio: { value: 200 / again.median, atLeast: 1, against: '200 ms' },
+    },
+  ];
+}
