@@ -6,11 +6,88 @@ export function leastPieces(length: number, roll: number, lap: number): number {
   return length <= roll ? 1 : Math.ceil((length - lap) / (roll - lap));
 }
 
-/** With joints: all lengths and the laps of every joint that cannot be spared, over the length of a roll. */
+/** What a run takes beside the whole rolls that any cut of it takes: k pieces, of which all but one are as long as the
+ * roll. Runs joined into one group take Σ(k − 1) rolls and what their remainders take, spliced in the same way, for
+ * every further joint costs a lap more. */
+export function remainderOf(length: number, roll: number, lap: number): number {
+  return length - (leastPieces(length, roll, lap) - 1) * (roll - lap);
+}
+
+/** With joints: whole rolls that no cut spares, and what the remainders take. Runs spliced through k rolls form a
+ * group with k − 1 joints at least, so the remainders of a group of k rolls are k·roll − (k − 1)·lap at most. A price
+ * of α·length + β for each remainder, such that no group is worth more than its rolls, bounds the rolls; α and β are
+ * sought so that the bound is greatest, and only the prices decide whether it holds. */
 export function splicedBound(lengths: readonly number[], roll: number, lap: number): number {
-  let need = 0;
-  for (const length of lengths) need += length + (leastPieces(length, roll, lap) - 1) * lap;
-  return Math.ceil(need / roll);
+  let rolls = 0;
+  const rests = Float64Array.from(lengths, (length) => {
+    rolls += leastPieces(length, roll, lap) - 1;
+    return remainderOf(length, roll, lap);
+  }).sort();
+  return rests.length === 0 ? 0 : rolls + remainderBound(rests, roll, lap);
+}
+
+/** Groups up to this many rolls are looked at one by one; beyond it a remainder is worth no more than its share. */
+const MOST_ROLLS = 40;
+/** Halvings of the range in which the best ratio of β to α lies. */
+const HALVINGS = 40;
+
+function remainderBound(rests: Float64Array, roll: number, lap: number): number {
+  const n = rests.length;
+  const sum = rests.reduce((total, length) => total + length, 0);
+  const plain = Math.ceil(sum / roll);
+  const groups = groupLimits(rests, roll, lap);
+  if (groups.length === 0) return Math.max(1, plain);
+  // Worth of all remainders at the greatest α for a ratio t = β / α. Each limit alone moves one way with t, so the
+  // least of them has one top.
+  const worth = (t: number) => {
+    let alpha = Infinity;
+    for (const { length, count, rolls } of groups) {
+      const at = length + t * count;
+      if (at > 0) alpha = Math.min(alpha, rolls / at);
+    }
+    return alpha * (sum + t * n);
+  };
+  const shortest = rests[0] as number;
+  let [low, high] = [-shortest, roll];
+  for (let step = 0; step < HALVINGS; step++) {
+    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
+    if (worth(a) < worth(b)) low = a;
+    else high = b;
+  }
+  return Math.max(1, plain, Math.ceil(worth((low + high) / 2) - COUNT_NOISE));
+}
+
+/** What groups of k rolls hold at most: the longest total with the fewest and with the most remainders. Ascending
+ * remainders in; the last entries stand for groups beyond the largest: its length per roll, at both ends. */
+function groupLimits(
+  rests: Float64Array,
+  roll: number,
+  lap: number,
+): { readonly length: number; readonly count: number; readonly rolls: number }[] {
+  const n = rests.length;
+  const limits: { length: number; count: number; rolls: number }[] = [];
+  let [few, fewSum, many, manySum] = [0, 0, 0, 0];
+  const last = Math.min(MOST_ROLLS, n);
+  for (let rolls = 1; rolls <= last; rolls++) {
+    const room = rolls * roll - (rolls - 1) * lap;
+    while (few < n && fewSum + (rests[n - 1 - few] as number) <= room)
+      fewSum += rests[n - 1 - few++] as number;
+    while (many < n && manySum + (rests[many] as number) <= room) manySum += rests[many++] as number;
+    limits.push({ length: fewSum, count: few, rolls });
+    if (few < many) limits.push({ length: room, count: few + 1, rolls });
+    limits.push({ length: Math.min(room, sumOfLongest(rests, many)), count: many, rolls });
+    if (many === n) return limits;
+  }
+  const room = last * roll - (last - 1) * lap;
+  for (const rest of [rests[0] as number, rests[n - 1] as number])
+    limits.push({ length: rest, count: 1, rolls: (last * rest) / room });
+  return limits;
+}
+
+function sumOfLongest(rests: Float64Array, count: number): number {
+  let sum = 0;
+  for (let i = rests.length - count; i < rests.length; i++) sum += rests[i] as number;
+  return sum;
 }
 
 /** Without joints: Martello and Toth's L2. For each cut-off α, pieces over roll − α and over half a roll stand

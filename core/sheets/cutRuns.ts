@@ -4,7 +4,7 @@
 // shorter), the stagger kept, no four sheets at a point, cut + offcut = bought for every roll, rolls ≥ bound.
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { splicedBound } from './bounds';
-import { canSplice, spliceInto, splicePlain, type Splice } from './spliceRuns';
+import { canSplice, QUICK_SPLICE, spliceInto, splicePlain, type Splice } from './spliceRuns';
 import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
 import { packWhole } from './stock/packWhole';
 import type { Solver } from './stock/solver';
@@ -139,7 +139,7 @@ function cheapestSplice(
   const attempts: (() => Splice | null)[] = [() => plain];
   const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
   for (let rolls = bound; rolls < last; rolls++)
-    attempts.push(() => spliceInto(lengths, rolls, rules, { left: SPLICE_WORK }));
+    attempts.push(() => spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK }));
   const costOf = (rolls: number, joints: number) =>
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 

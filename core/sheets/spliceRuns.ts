@@ -4,7 +4,7 @@
 // Runs spliced through k rolls form a connected group with at least k − 1 joints, so few joints means many small,
 // well-filled groups: first groups that fill one roll without a joint, then two rolls with one joint, and so on;
 // what is left over becomes one chain.
-import { leastPieces } from './bounds';
+import { leastPieces, remainderOf } from './bounds';
 import { bestFit, fillBest, type Work } from './fill';
 
 export interface SpliceRules {
@@ -63,29 +63,42 @@ export function plainParts(length: number, { roll, lap, least }: SpliceRules): n
 /** What must be left over for k more pieces of at least `least`. */
 const tailLeast = (k: number, lap: number, least: number) => k * least - (k - 1) * lap;
 
+/** How hard groups are sought. */
+export interface SpliceEffort {
+  /** Shares of the spare length that a group may waste, pass by pass. */
+  readonly shares: readonly number[];
+  /** Rolls beyond the fewest that a group may take to come out even. */
+  readonly moreRolls: number;
+  /** Search steps one group may take. */
+  readonly groupWork: number;
+}
+
+/** While a person drags, and for candidates of the search. */
+export const QUICK_SPLICE: SpliceEffort = { shares: [0.25, 1], moreRolls: 3, groupWork: 3000 };
+
 /** Splices all runs out of `rolls` rolls, or null where this way finds none.
  *
  * A group that ends k rolls with less waste than a lap is better than going on in a chain, where a joint would cost
  * that lap and its weld; with spare length to give away it may waste its share of that. So groups are sought for
- * the longest run first, tightly and then more loosely, and the rest goes into one chain. */
+ * the longest remainder first, tightly and then more loosely, and the rest goes into one chain. */
 export function spliceInto(
   lengths: readonly number[],
   rolls: number,
   rules: SpliceRules,
+  effort: SpliceEffort,
   work: Work,
 ): Splice | null {
-  const order = lengths
-    .map((_, i) => i)
-    .sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
-  const sorted = order.map((i) => lengths[i] as number);
-  const whole = order.map((i) => i >= (rules.wholeFrom ?? lengths.length));
-  const usable = sorted.map(() => true);
-  let spare =
-    rolls * rules.roll -
-    sorted.reduce(
-      (sum, length) => sum + length + (leastPieces(length, rules.roll, rules.lap) - 1) * rules.lap,
-      0,
-    );
+  const { roll, lap } = rules;
+  const rests = lengths.map((length) => remainderOf(length, roll, lap));
+  const order = lengths.map((_, i) => i).sort((a, b) => (rests[b] as number) - (rests[a] as number) || a - b);
+  const pool: Pool = {
+    runs: order.map((i) => lengths[i] as number),
+    rests: order.map((i) => rests[i] as number),
+    whole: order.map((i) => i >= (rules.wholeFrom ?? lengths.length)),
+    usable: order.map(() => true),
+  };
+  let left = rolls - pool.runs.reduce((sum, length) => sum + leastPieces(length, roll, lap) - 1, 0);
+  let spare = left * roll - pool.rests.reduce((sum, rest) => sum + rest, 0);
   if (spare < 0) return null;
 
   const pieces: Piece[] = [];
@@ -98,86 +111,96 @@ export function spliceInto(
         roll: used + piece.roll,
         length: piece.length,
       });
-    for (const i of members) usable[i] = false;
+    for (const i of members) pool.usable[i] = false;
     used += splice.rolls;
     joints += splice.joints;
   };
-  for (const share of TIGHT_TO_LOOSE)
-    for (let first = 0; first < sorted.length; first++) {
-      if (!usable[first]) continue;
-      const least = Math.max(1, leastPieces(sorted[first] as number, rules.roll, rules.lap));
-      for (let k = least; k <= least + MORE_ROLLS && used + k <= rolls; k++) {
-        const waste = Math.min(spare, Math.max(0, ((spare * k) / (rolls - used)) * share));
-        const group = fillGroup({ sorted, whole, usable }, first, k, waste, rules, work);
+  for (const share of effort.shares)
+    for (let first = 0; first < pool.runs.length; first++) {
+      if (!pool.usable[first]) continue;
+      for (let k = 1; k <= 1 + effort.moreRolls && k <= left; k++) {
+        const waste = Math.min(spare, Math.max(0, ((spare * k) / left) * share));
+        const group = fillGroup(pool, first, { rolls: k, waste, rules, groupWork: effort.groupWork }, work);
         if (!group) continue;
         spare -= group.waste;
+        left -= k;
         put(group, group.members);
         break;
       }
     }
-  const rest = sorted.map((_, i) => i).filter((i) => usable[i]);
+  const rest = pool.runs.map((_, i) => i).filter((i) => pool.usable[i]);
   if (rest.length > 0) {
-    const chained = chain(
-      rest.map((i) => sorted[i] as number),
-      rest.map((i) => whole[i] as boolean),
-      rules,
-    );
+    const chained = chainOf(pool, rest, rules);
     if (used + chained.rolls > rolls) return null;
     put(chained, rest);
   }
   return { pieces, rolls: used, joints };
 }
 
-/** Shares of the spare length that a group may waste, pass by pass. */
-const TIGHT_TO_LOOSE = [0.25, 1] as const;
-/** Rolls beyond the fewest that a group may take to come out even. */
-const MORE_ROLLS = 3;
-/** Search steps one group may take. */
-const GROUP_WORK = 3000;
-
-/** Runs, longest first: their lengths, which are never joined, and which are still to be placed. */
+/** Runs, longest remainder first: their lengths, which are never joined, and which are still to be placed. */
 interface Pool {
-  readonly sorted: readonly number[];
+  readonly runs: readonly number[];
+  readonly rests: readonly number[];
   readonly whole: readonly boolean[];
-  readonly usable: readonly boolean[];
+  readonly usable: boolean[];
 }
 
 interface Group extends Splice {
   readonly members: readonly number[];
-  /** What the group leaves of its rolls beside its runs and the laps that these need anyway. */
+  /** What the remainders leave of the group's rolls, its laps included. */
   readonly waste: number;
 }
 
-/** A group holding `first` that fills k rolls within the allowed waste, or null. */
+/** A group holding `first` whose remainders fill so many rolls within the allowed waste, or null. */
 function fillGroup(
-  { sorted, whole, usable }: Pool,
+  pool: Pool,
   first: number,
-  k: number,
-  waste: number,
-  rules: SpliceRules,
+  {
+    rolls,
+    waste,
+    rules,
+    groupWork,
+  }: {
+    readonly rolls: number;
+    readonly waste: number;
+    readonly rules: SpliceRules;
+    readonly groupWork: number;
+  },
   work: Work,
 ): Group | null {
   const { roll, lap } = rules;
-  const room = k * roll - (k - 1) * lap - (sorted[first] as number);
-  if (room < 0 || work.left <= 0) return null;
-  const others = usable.map((u, i) => u && i > first);
-  const own = { left: Math.min(work.left, GROUP_WORK) };
+  const laps = (rolls - 1) * lap;
+  const room = rolls * roll - laps - (pool.rests[first] as number);
+  if (room < 0 || laps > waste || work.left <= 0) return null;
+  const others = pool.usable.map((u, i) => u && i > first);
+  const own = { left: Math.min(work.left, groupWork) };
   const granted = own.left;
-  const { picked, sum } = fillBest(sorted, others, room, room - waste, own);
+  const { picked, sum } = fillBest(pool.rests, others, room, room + laps - waste, own);
   work.left -= granted - Math.max(0, own.left);
+  if (room + laps - sum > waste) return null;
   const members = [first, ...picked];
-  const needed = members.reduce(
-    (total, i) => total + (leastPieces(sorted[i] as number, roll, lap) - 1) * lap,
-    0,
-  );
-  const left = k * roll - (sorted[first] as number) - sum - needed;
-  if (left > waste) return null;
+  const kept = members.reduce((total, i) => total + leastPieces(pool.runs[i] as number, roll, lap) - 1, 0);
+  const chained = chainOf(pool, members, rules);
+  return chained.rolls > kept + rolls || chained.joints > kept + rolls - 1
+    ? null
+    : { ...chained, members, waste: room + laps - sum };
+}
+
+function chainOf({ runs, whole }: Pool, members: readonly number[], rules: SpliceRules): Splice {
+  const longestFirst = [...members].sort((a, b) => (runs[b] as number) - (runs[a] as number) || a - b);
   const chained = chain(
-    members.map((i) => sorted[i] as number),
-    members.map((i) => whole[i] as boolean),
+    longestFirst.map((i) => runs[i] as number),
+    longestFirst.map((i) => whole[i] as boolean),
     rules,
   );
-  return chained.rolls > k || chained.joints > k - 1 ? null : { ...chained, members, waste: left };
+  const place = new Map(members.map((i, at) => [i, at]));
+  return {
+    ...chained,
+    pieces: chained.pieces.map((piece) => ({
+      ...piece,
+      run: place.get(longestFirst[piece.run] as number) as number,
+    })),
+  };
 }
 
 /** One chain through rolls: each roll is filled up and the run at its end goes on at the start of the next. The
@@ -234,18 +257,29 @@ function choose(
   // A run that ends the roll exactly, or the longest that leaves room for another piece.
   for (let k = 0; k < open.length; k++)
     if (length(k) === room || length(k) <= room - least) return { index: k, how: 'here' };
-  // Else one that is cut here with enough on both sides.
+  // Else one that is cut here with enough on both sides, and whose tail leaves a roll that can go on.
+  const rest = (k: number) => length(k) + lap - room;
+  const tailWaste = (k: number) => {
+    const tail = remainderOf(rest(k), roll, lap);
+    return tail < least ? least - tail : tail > roll - least ? roll - tail : 0;
+  };
   if (room >= least)
     for (let k = 0; k < open.length; k++)
-      if (!mayNotCut(k) && length(k) >= room + least - lap) return { index: k, how: 'here' };
-  // Else the least is wasted: either by the longest that just fits, or by cutting one shorter than the room.
+      if (!mayNotCut(k) && rest(k) >= least && tailWaste(k) === 0) return { index: k, how: 'here' };
+  // Else the least is wasted: by the longest that just fits, by cutting one shorter than the room, or by a tail that
+  // has to be longer than what whole rolls leave of it, or ends its roll.
   let best = { index: 0, how: 'turn' as 'here' | 'turn', waste: room };
   for (let k = 0; k < open.length; k++) {
     const entire = length(k) <= room;
     if (!entire && mayNotCut(k)) continue;
-    const part = entire ? length(k) : length(k) + lap - least;
-    const fits = entire || (part >= least && part <= room && length(k) + lap - part <= roll);
-    if (fits && room - part < best.waste) best = { index: k, how: 'here', waste: room - part };
+    let waste = room - length(k);
+    if (!entire && room >= least && rest(k) >= least) waste = tailWaste(k);
+    else if (!entire) {
+      const part = length(k) + lap - least;
+      if (part < least || part > room || least > roll) continue;
+      waste = room - part;
+    }
+    if (waste < best.waste) best = { index: k, how: 'here', waste };
   }
   return room === roll ? { index: best.index, how: 'here' } : best;
 }
