@@ -14,9 +14,14 @@ export interface Called {
 const BIN = join('dist', 'cli', 'lapstrake.mjs');
 
 export function call(words: readonly string[], input: string | Uint8Array = ''): Promise<Called> {
+  return runNode([BIN, ...words], input);
+}
+
+/** Node with any words: what a bare start of it takes is the measure for the program's own. */
+export function runNode(words: readonly string[], input: string | Uint8Array = ''): Promise<Called> {
   const began = performance.now();
   return new Promise((resolve) => {
-    const child = spawn(process.execPath, [BIN, ...words]);
+    const child = spawn(process.execPath, words);
     const out: Buffer[] = [];
     const error: Buffer[] = [];
     child.stdout.on('data', (part: Buffer) => out.push(part));

@@ -57,7 +57,16 @@ describe('estimate', () => {
     const { files } = JSON.parse((await call(['estimate', JOB, '--out', one])).out) as Estimate;
     await call(['estimate', JOB, `--out=${two}`]);
     const names = (await readdir(one)).sort();
-    expect(names).toEqual(['bid.pdf', 'cut-list.csv', 'order.csv', 'order.pdf', 'roof.pdf', 'welds.csv']);
+    expect(names).toEqual([
+      'bid.pdf',
+      'bid.xlsx',
+      'cut-list.csv',
+      'layout.dxf',
+      'order.csv',
+      'order.pdf',
+      'roof.pdf',
+      'welds.csv',
+    ]);
     expect([...(files ?? [])].sort()).toEqual(names.map((name) => join(one, name)));
     for (const name of names)
       expect(await readFile(join(two, name)), name).toEqual(await readFile(join(one, name)));
