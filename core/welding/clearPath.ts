@@ -24,9 +24,10 @@ export function obstaclesOn(roof: Roof, { drainClear, upstandClear }: Rates['wel
 export function blockedAlong(from: RoofPoint, to: RoofPoint, obstacles: Obstacles): readonly Span[] {
   const length = distance(from, to);
   if (length === 0) return [];
-  const along: RoofPoint = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-  const place = ([x, y]: RoofPoint) => (x - from[0]) * along[0] + (y - from[1]) * along[1];
-  const off = ([x, y]: RoofPoint) => (y - from[1]) * along[0] - (x - from[0]) * along[1];
+  const [x0, y0] = from;
+  const [dx, dy] = [(to[0] - x0) / length, (to[1] - y0) / length];
+  const place = (p: RoofPoint) => (p[0] - x0) * dx + (p[1] - y0) * dy;
+  const off = (p: RoofPoint) => (p[1] - y0) * dx - (p[0] - x0) * dy;
   const found: Span[] = [];
   const add = (low: number, high: number) => {
     const span: Span = [Math.max(0, low), Math.min(length, high)];
@@ -39,9 +40,12 @@ export function blockedAlong(from: RoofPoint, to: RoofPoint, obstacles: Obstacle
     add(place(at) - half, place(at) + half);
   }
   for (const edge of obstacles.upstands) {
-    const [a, b] = [off(edge.from), off(edge.to)];
     // Beside it all the way: an upstand that runs across the lap only ends it.
-    if (Math.max(Math.abs(a), Math.abs(b)) >= obstacles.upstandClear) continue;
+    if (
+      Math.abs(off(edge.from)) >= obstacles.upstandClear ||
+      Math.abs(off(edge.to)) >= obstacles.upstandClear
+    )
+      continue;
     const [u, w] = [place(edge.from), place(edge.to)];
     add(Math.min(u, w), Math.max(u, w));
   }
