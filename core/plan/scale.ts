@@ -71,6 +71,14 @@ export function findScale(linework: Linework, index: PageIndex = buildPageIndex(
   };
 }
 
+/** Where a candidate comes from, in words: “11 of 12 dimensions”, “the scale bar”, or the note itself. */
+export function sourceOf({ from, evidence, agreement }: ScaleCandidate): string {
+  if (from === 'bar') return 'the scale bar';
+  if (from === 'note') return `“${evidence[0]?.text.trim() ?? ''}”`;
+  const all = Math.round(evidence.length / (agreement || 1));
+  return `${evidence.length} of ${all} dimensions`;
+}
+
 export interface LengthComparison {
   /** mm on the roof between the two points, at the scale that is set. */
   readonly measured: number;

@@ -1,19 +1,13 @@
 // In: the pointer on the page, the page's lines and the corners in play. Out: where the pointer is meant to be,
 // what it caught, and the guide to draw; or nothing. Promise: snapping a snapped point returns it.
-import { buildBoxIndex } from '../geometry/boxIndex';
-import type { BoxIndex } from '../geometry/boxIndex';
 import type { PagePoint } from '../geometry/points';
 import { guidesFrom } from './guides';
 import type { Guide } from './guides';
 import { crossing, distance, nearestOnSegment, onLine } from './lines';
 import type { PageLine } from './lines';
+import { segmentAt } from './pageIndex';
+import type { PageIndex } from './pageIndex';
 import { SEGMENT_MARK } from './types';
-import type { Linework } from './types';
-
-export interface SnapIndex {
-  readonly linework: Linework;
-  readonly boxes: BoxIndex;
-}
 
 export type SnapKind =
   'first corner' | 'line end' | 'line crossing' | 'corner' | 'line' | 'guides' | 'guide' | 'angle';
@@ -42,21 +36,12 @@ export interface SnapQuery {
   readonly last: Snap | null;
 }
 
-export function buildSnapIndex(linework: Linework): SnapIndex {
-  const s = linework.segments;
-  const boxes = buildBoxIndex(s.length / 4, (k) => {
-    const [x1, y1, x2, y2] = lineAt(s, k);
-    return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
-  });
-  return { linework, boxes };
-}
-
 /** `index` is null where the page has no lines, such as a blank sheet or a scan. */
-export function snapPoint(index: SnapIndex | null, query: SnapQuery): Snap | null {
+export function snapPoint(index: PageIndex | null, query: SnapQuery): Snap | null {
   const held = heldSnap(query);
   let snap = best(index, query.pointer, query);
   // A point caught on a line may lie within reach of something better; follow it until nothing better is near.
-  for (let turns = 0; snap && turns < FOLLOWED; turns++) {
+  for (let turns = 0; snap && turns < FOLLOWED && !isSettled(snap, query); turns++) {
     const next = best(index, snap.at, query);
     if (!next || distance(next.at, snap.at) < SAME_POINT_PT) break;
     snap = next;
@@ -98,11 +83,16 @@ function heldSnap({ last, pointer, radius, ortho }: SnapQuery): Snap | null {
   return distance(pointer, last.at) <= LET_GO * radius ? last : null;
 }
 
+/** Nothing can be nearer to a caught end or crossing than itself, and only the first corner comes before it. */
+function isSettled(snap: Snap, { placed, ortho }: SnapQuery): boolean {
+  return rank(snap) <= CLASS_OF('line end') && placed.length < 3 && (ortho === 'free' || placed.length === 0);
+}
+
 function rank(snap: Snap): number {
   return CLASS_OF(snap.kind);
 }
 
-function best(index: SnapIndex | null, pointer: PagePoint, query: SnapQuery): Snap | null {
+function best(index: PageIndex | null, pointer: PagePoint, query: SnapQuery): Snap | null {
   const near = index ? nearLines(index, pointer, query.radius) : [];
   const guides = guidesFrom(query.placed, query.ortho);
   const candidates =
@@ -253,19 +243,14 @@ interface NearLine {
 }
 
 /** The lines within reach, nearest first. */
-function nearLines(index: SnapIndex, [x, y]: PagePoint, radius: number): NearLine[] {
+function nearLines(index: PageIndex, [x, y]: PagePoint, radius: number): NearLine[] {
   const { segments, marks } = index.linework;
-  return index.boxes
-    .search([x - radius, y - radius, x + radius, y + radius])
-    .map((k) => {
-      const line = lineAt(segments, k);
-      const curved = ((marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0;
-      return { line, curved, away: distance([x, y], nearestOnSegment([x, y], line)) };
-    })
-    .filter(({ away }) => away <= radius)
-    .sort((a, b) => a.away - b.away);
-}
-
-function lineAt(segments: Float64Array, k: number): PageLine {
-  return [segments[4 * k] ?? 0, segments[4 * k + 1] ?? 0, segments[4 * k + 2] ?? 0, segments[4 * k + 3] ?? 0];
+  const found: (NearLine & { readonly k: number })[] = [];
+  index.boxes.each([x - radius, y - radius, x + radius, y + radius], (k) => {
+    const line = segmentAt(segments, k);
+    const away = distance([x, y], nearestOnSegment([x, y], line));
+    if (away > radius) return;
+    found.push({ k, line, curved: ((marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0, away });
+  });
+  return found.sort((a, b) => a.away - b.away || a.k - b.k);
 }

@@ -1,18 +1,8 @@
 // What a newcomer does next, one line a step; it goes away once there is a price.
-import type { Command } from '../../core/job/commands/types';
-import type { ScaleCandidate } from '../../core/plan/scale';
-import { formatScale, mmPerPoint } from '../../core/units/scales';
+import { formatScale } from '../../core/units/scales';
+import { scaleCommand } from '../stages/scaleCommand';
 import { useLive, useSession } from '../stages/session';
 import { useStore } from '../ui/useStore';
-
-const scaleCommand = (page: string, says: ScaleCandidate): Command => ({
-  kind: 'setScale',
-  page,
-  scale: {
-    mmPerPoint: mmPerPoint(says.ratio),
-    from: { by: 'ratio', ratio: says.ratio, text: says.evidence[0]?.text.trim() ?? '' },
-  },
-});
 
 export function NextSteps() {
   const { job, view, actions } = useLive();
@@ -20,7 +10,7 @@ export function NextSteps() {
   const pages = Object.values(job.pages);
   const page = view.page === null ? undefined : job.pages[view.page];
   if (Object.keys(job.roofs).length > 0) return null;
-  const says = reading.scales[0];
+  const says = reading.scale.candidates[0];
   const steps = [
     {
       done: pages.length > 0,

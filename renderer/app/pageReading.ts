@@ -1,5 +1,5 @@
 // Follows the page on screen: hands its picture to the painter, and reads its lines for snapping and its scale.
-import type { SnapIndex } from '../../core/plan/snap';
+import type { PageIndex } from '../../core/plan/pageIndex';
 import type { Editor } from '../document/editor';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
@@ -11,11 +11,17 @@ import { readPageLines } from '../tools/pageLines';
 
 export interface PageFollower {
   readonly reading: Store<PageReading>;
-  index(page: string): SnapIndex | null;
+  index(page: string): PageIndex | null;
   attach(painter: PagePainter): void;
 }
 
-const NOTHING: PageReading = { page: null, state: 'none', scales: [], segments: 0, raster: false };
+const NOTHING: PageReading = {
+  page: null,
+  state: 'none',
+  scale: { candidates: [], dimensions: 0, against: [], warnings: [] },
+  segments: 0,
+  raster: false,
+};
 
 export function followPage(
   editor: Editor,
@@ -24,7 +30,7 @@ export function followPage(
   onTrouble: (why: string) => void,
 ): PageFollower {
   const reading = createStore<PageReading>(NOTHING);
-  const indexes = new Map<string, { index: SnapIndex; reading: PageReading }>();
+  const indexes = new Map<string, { index: PageIndex; reading: PageReading }>();
   let painter: PagePainter | null = null;
   let shown: string | null = null;
 
@@ -53,8 +59,8 @@ export function followPage(
         if (shown === key) reading.set({ ...NOTHING, page: page.id, state: 'unreadable' });
         return;
       }
-      const { index, scales, segments, raster } = readPageLines(content);
-      const read: PageReading = { page: page.id, state: 'read', scales, segments, raster };
+      const { index, scale, segments, raster } = readPageLines(content);
+      const read: PageReading = { page: page.id, state: 'read', scale, segments, raster };
       indexes.set(key, { index, reading: read });
       if (shown === key) reading.set(read);
     } catch (error) {

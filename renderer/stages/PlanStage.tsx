@@ -6,8 +6,8 @@ import type { JobPage } from '../../core/job/schema';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
-import { useStore } from '../ui/useStore';
-import { useLive, useSession } from './session';
+import { ScaleReadout } from './ScaleReadout';
+import { useLive } from './session';
 
 export function PlanStage() {
   const { job, view, actions } = useLive();
@@ -77,7 +77,7 @@ function ScalePanel({ page }: { readonly page: JobPage }) {
   const named = NAMED_SCALES.filter((scale) => scale.system === job.display);
   return (
     <Section title="Scale">
-      <Suggestions page={page} onUse={setRatio} />
+      <ScaleReadout page={page} />
       <div className="pair">
         <DraftField
           label="Scale of this sheet"
@@ -107,48 +107,6 @@ function ScalePanel({ page }: { readonly page: JobPage }) {
       </p>
       <p className="soft">{originOf(page, job.display)}</p>
     </Section>
-  );
-}
-
-/** What the sheet says of its own scale: offered, never taken silently. */
-function Suggestions({
-  page,
-  onUse,
-}: {
-  readonly page: JobPage;
-  readonly onUse: (ratio: number, text: string) => string | null;
-}) {
-  const { job } = useLive();
-  const reading = useStore(useSession().reading);
-  if (reading.page !== page.id) return null;
-  if (reading.state === 'reading') return <p className="soft">Reading the sheet…</p>;
-  if (reading.state === 'unreadable')
-    return <p className="soft">The lines of this sheet cannot be read, so there is nothing to snap to.</p>;
-  const ratio = page.scale ? ratioOf(page.scale.mmPerPoint) : null;
-  const [best] = reading.scales;
-  const scan = reading.raster ? (
-    <p className="soft">
-      This sheet is a picture: there are no lines to snap to, and its scale must be measured.
-    </p>
-  ) : null;
-  if (!best) return scan;
-  const says = formatScale(best.ratio, job.display);
-  if (ratio !== null && Math.abs(best.ratio / ratio - 1) < 0.002)
-    return <p className="soft">The sheet itself says {says}.</p>;
-  return (
-    <div className={ratio === null ? 'offer' : 'offer wrong'}>
-      <p>
-        The sheet says <strong>{says}</strong> (“{best.evidence[0]?.text.trim()}”)
-        {ratio === null ? '.' : `, but ${formatScale(ratio, job.display)} is set.`}
-      </p>
-      <button
-        type="button"
-        className="primary"
-        onClick={() => onUse(best.ratio, best.evidence[0]?.text.trim() ?? says)}
-      >
-        Use {says}
-      </button>
-    </div>
   );
 }
 

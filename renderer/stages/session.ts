@@ -4,7 +4,7 @@ import type { Command } from '../../core/job/commands/types';
 import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
-import type { ScaleCandidate } from '../../core/plan/scale';
+import type { ScaleReading } from '../../core/plan/scale';
 import type { Quantity } from '../../core/quantities/types';
 import type { DocumentState } from '../document/editor';
 import type { Picked } from '../document/picked';
@@ -21,7 +21,7 @@ import { useStore } from '../ui/useStore';
 export interface PageReading {
   readonly page: string | null;
   readonly state: 'none' | 'reading' | 'read' | 'unreadable';
-  readonly scales: readonly ScaleCandidate[];
+  readonly scale: ScaleReading;
   readonly segments: number;
   /** A scan: nothing to snap to. */
   readonly raster: boolean;

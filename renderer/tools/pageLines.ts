@@ -1,14 +1,14 @@
-// A page's content as tools need it: its lines indexed for snapping, and the scales it states.
+// A page's content as tools need it: its lines indexed for snapping and tracing, and the scales it states.
 import { readLinework } from '../../core/plan/linework';
+import { buildPageIndex } from '../../core/plan/pageIndex';
+import type { PageIndex } from '../../core/plan/pageIndex';
 import { findScale } from '../../core/plan/scale';
-import type { ScaleCandidate } from '../../core/plan/scale';
-import { buildSnapIndex } from '../../core/plan/snap';
-import type { SnapIndex } from '../../core/plan/snap';
+import type { ScaleReading } from '../../core/plan/scale';
 import type { PageContent } from '../../core/plan/types';
 
 export interface PageLines {
-  readonly index: SnapIndex;
-  readonly scales: readonly ScaleCandidate[];
+  readonly index: PageIndex;
+  readonly scale: ScaleReading;
   readonly segments: number;
   /** A scan: little or nothing to snap to. */
   readonly raster: boolean;
@@ -16,9 +16,10 @@ export interface PageLines {
 
 export function readPageLines(content: PageContent): PageLines {
   const linework = readLinework(content);
+  const index = buildPageIndex(linework);
   return {
-    index: buildSnapIndex(linework),
-    scales: findScale(linework).candidates,
+    index,
+    scale: findScale(linework, index),
     segments: linework.segments.length / 4,
     raster: linework.raster,
   };

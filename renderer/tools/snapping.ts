@@ -1,6 +1,7 @@
 // The plan's snapping as the tools ask for it: the page's lines, the job's own corners, and the last snap held.
 import { snapPoint } from '../../core/plan/snap';
-import type { Snap, SnapIndex } from '../../core/plan/snap';
+import type { PageIndex } from '../../core/plan/pageIndex';
+import type { Snap } from '../../core/plan/snap';
 import type { Job } from '../../core/job/schema';
 import { ringsOnPage } from '../document/rings';
 import type { SnapMark, SnapRequest } from './types';
@@ -10,7 +11,7 @@ const SNAP_PX = 9;
 export interface SnapContext {
   readonly job: Job;
   readonly page: string;
-  readonly index: SnapIndex | null;
+  readonly index: PageIndex | null;
   readonly pxPerPoint: number;
 }
 

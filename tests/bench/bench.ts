@@ -3,6 +3,7 @@ import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
 import { benchLaying } from './laying';
 import { benchOutlines } from './outlines';
+import { benchReading } from './reading';
 import { benchSearching } from './searching';
 import type { Row } from './measure';
 import { benchWelding } from './welding';
@@ -11,6 +12,7 @@ const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
   ['Laying', benchLaying],
   ['Searching', benchSearching],
+  ['Reading', benchReading],
   ['Welding', benchWelding],
   ['Real outlines', benchOutlines],
 ];

@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import * as fc from 'fast-check';
 import { readLinework } from '../../../core/plan/linework';
-import { buildSnapIndex, snapPoint } from '../../../core/plan/snap';
+import { buildPageIndex } from '../../../core/plan/pageIndex';
+import { snapPoint } from '../../../core/plan/snap';
 import type { SnapQuery } from '../../../core/plan/snap';
 import { pageOf } from './content';
 
 // Two walls that meet at (300, 100), one that crosses the first at (200, 100), and one far away.
-const index = buildSnapIndex(
+const index = buildPageIndex(
   readLinework(
     pageOf([
       {
@@ -123,7 +124,7 @@ describe('snapPoint', () => {
         pointer,
         fc.constantFrom('free' as const, 'locked' as const),
         (drawn, placed, others, at, ortho) => {
-          const page = buildSnapIndex(readLinework(pageOf(drawn.map((points) => ({ points })))));
+          const page = buildPageIndex(readLinework(pageOf(drawn.map((points) => ({ points })))));
           const query: SnapQuery = { pointer: at, radius: 6, placed, corners: others, ortho, last: null };
           const snap = snapPoint(page, query);
           if (!snap) return;

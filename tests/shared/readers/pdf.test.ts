@@ -2,7 +2,8 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readLinework } from '../../../core/plan/linework';
 import { findScale } from '../../../core/plan/scale';
-import { buildSnapIndex, snapPoint } from '../../../core/plan/snap';
+import { buildPageIndex } from '../../../core/plan/pageIndex';
+import { snapPoint } from '../../../core/plan/snap';
 import type { Linework } from '../../../core/plan/types';
 import { openPdf, readPage } from '../../../shared/readers/pdf';
 
@@ -35,7 +36,7 @@ describe('reading the demo sheets', () => {
     expect(linework.precision).toBeLessThan(0.001);
     // The roof's south-west corner stands 70 and 76 mm from the sheet's own.
     const corner = [(70 * 72) / 25.4, (76 * 72) / 25.4] as const;
-    const snap = snapPoint(buildSnapIndex(linework), {
+    const snap = snapPoint(buildPageIndex(linework), {
       pointer: [corner[0] + 1, corner[1] + 1.2],
       radius: 3,
       placed: [],
