@@ -54,7 +54,7 @@ export function cutLengths(
   const fault = faultIn(order, grid);
   if (fault) return { fault };
   const lengths = copies.map(({ length }) => length);
-  const cut = order.joints === 'forbidden' ? whole(lengths, grid, solver) : spliced(lengths, grid);
+  const cut = order.joints === 'forbidden' ? whole(lengths, grid, solver) : spliced(lengths, grid, solver);
 
   const rolls = Array.from({ length: cut.rolls }, (_, k) => ({
     id: `R${k + 1}`,
@@ -151,10 +151,10 @@ function whole(lengths: readonly number[], { roll }: Grid, solver: Solver | null
   };
 }
 
-function spliced(lengths: readonly number[], grid: Grid): Cut {
+function spliced(lengths: readonly number[], grid: Grid, solver: Solver | null): Cut {
   return {
-    ...spliceLengths(lengths, grid),
-    by: 'all lengths and the laps that cannot be spared, over the length of a roll, rounded up',
+    ...spliceLengths(lengths, grid, solver),
+    by: 'runs spliced through k rolls hold k rolls less k − 1 laps: a price for each length under which no such group is worth more than its rolls, the total rounded up',
     prices: [],
   };
 }

@@ -1,22 +1,26 @@
-// In: lengths, a roll and the lap, the least piece. Out: the pieces they are made of and the rolls these come from,
-// where nothing says where on a roof they lie, so that no stagger binds. Promise: rolls are tried from the bound
-// upwards, and of the ways found the one with the fewest rolls, then the fewest joints, is kept.
+// In: lengths, a roll and the lap, the least piece, and the solver where there is one. Out: the pieces they are made
+// of and the rolls these come from, where nothing says where on a roof they lie, so that no stagger binds. Promise:
+// rolls are tried from the bound upwards, and the first way found is kept; the bound is proved.
 import { splicedBound } from './bounds';
 import {
+  chain,
   QUICK_SPLICE,
   spliceInto,
   splicePlain,
+  type Piece,
   type Splice,
   type SpliceEffort,
   type SpliceRules,
 } from './spliceRuns';
+import type { Solver } from './stock/solver';
+import { groupStock, type GroupedStock } from './stock/spliceStock';
 
 export interface Spliced extends Splice {
   readonly bound: number;
 }
 
 /** Work one attempt may do, counted in search steps. */
-const SPLICE_WORK = 4_000_000;
+const SPLICE_WORK = 8_000_000;
 /** From quick to thorough. */
 const EFFORTS: readonly SpliceEffort[] = [
   QUICK_SPLICE,
@@ -24,16 +28,67 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [0.5, 1], moreRolls: 6, groupWork: 20_000 },
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
   { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
+  { shares: [0.02, 0.1, 0.3, 0.6, 1], moreRolls: 4, groupWork: 150_000 },
 ];
+/** Distinct lengths up to which the program over groups is asked. */
+const MOST_COUNTED = 40;
 
-export function spliceLengths(lengths: readonly number[], rules: SpliceRules): Spliced {
-  const bound = splicedBound(lengths, rules.roll, rules.lap);
+export function spliceLengths(
+  lengths: readonly number[],
+  rules: SpliceRules,
+  solver: Solver | null,
+): Spliced {
   const plain = splicePlain(lengths, rules);
+  let bound = splicedBound(lengths, rules.roll, rules.lap);
+  if (plain.rolls <= bound && plain.joints === 0) return { ...plain, bound };
+  const quick = spliceAt(lengths, bound, rules, [QUICK_SPLICE]);
+  if (quick) return { ...quick, bound };
+  if (solver && new Set(lengths).size <= MOST_COUNTED) {
+    const counted = groupStock(lengths, rules, bound, solver);
+    bound = counted.bound;
+    const splice = counted.groups && spliceGroups(lengths, counted.groups, rules);
+    if (splice && splice.rolls <= bound) return { ...splice, bound };
+  }
   for (let rolls = bound; rolls < plain.rolls; rolls++) {
-    for (const effort of EFFORTS) {
-      const splice = spliceInto(lengths, rolls, rules, effort, { left: SPLICE_WORK });
-      if (splice) return { ...splice, bound };
-    }
+    const splice = spliceAt(lengths, rolls, rules, EFFORTS);
+    if (splice) return { ...splice, bound };
   }
   return { ...plain, bound };
+}
+
+function spliceAt(
+  lengths: readonly number[],
+  rolls: number,
+  rules: SpliceRules,
+  efforts: readonly SpliceEffort[],
+): Splice | null {
+  for (const effort of efforts) {
+    const splice = spliceInto(lengths, rolls, rules, effort, { left: SPLICE_WORK });
+    if (splice) return splice;
+  }
+  return null;
+}
+
+/** Each group a chain of its own. */
+function spliceGroups(
+  lengths: readonly number[],
+  groups: NonNullable<GroupedStock['groups']>,
+  rules: SpliceRules,
+): Splice {
+  const pieces: Piece[] = [];
+  let rolls = 0;
+  let joints = 0;
+  for (const { members } of groups) {
+    const own = [...members].sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
+    const chained = chain(
+      own.map((i) => lengths[i] as number),
+      own.map(() => false),
+      rules,
+    );
+    for (const piece of chained.pieces)
+      pieces.push({ run: own[piece.run] as number, roll: rolls + piece.roll, length: piece.length });
+    rolls += chained.rolls;
+    joints += chained.joints;
+  }
+  return { pieces, rolls, joints };
 }

@@ -1,0 +1,123 @@
+// Laws of cutting on generated sets: what is claimed is proved, and what is cut can be cut.
+import { beforeAll, describe, expect, it } from 'vitest';
+import { splicedBound } from '../../../core/sheets/bounds';
+import { spliceLengths } from '../../../core/sheets/spliceLengths';
+import { packWhole } from '../../../core/sheets/stock/packWhole';
+import type { Solver } from '../../../core/sheets/stock/solver';
+import { loadSolver } from '../../../shared/solver/highs';
+import { PRICE_UNIT, worthiestSet, worthInRolls } from '../../support/knapsack';
+import { seeded } from '../../support/random';
+import { DEEP } from '../../support/deep';
+
+let solver: Solver;
+beforeAll(async () => {
+  solver = await loadSolver();
+});
+
+describe('joints forbidden', () => {
+  const RANGES = [
+    [1000, 29_999],
+    [4000, 15_000],
+    [6000, 20_000],
+    [9000, 16_000],
+    [3000, 8000],
+  ] as const;
+  it.each(RANGES)(
+    'proved optimal, by prices that hold exactly, on 200 pieces of 60 lengths from %i to %i mm within 5 s',
+    (low, high) => {
+      for (let seed = 1; seed <= (DEEP ? 100 : 8); seed++) {
+        const luck = seeded(seed);
+        const kinds = Array.from({ length: 60 }, () => luck.whole(low, high));
+        const lengths = Array.from({ length: 200 }, () => kinds[luck.whole(0, 59)] as number);
+        const start = performance.now();
+        const { bin, bins, bound, prices } = packWhole(lengths, 30_000, solver);
+        expect(performance.now() - start, `seed ${seed}`).toBeLessThan(5000);
+        expect(bins, `seed ${seed}`).toBe(bound);
+        const loads = new Array<number>(bins).fill(0);
+        bin.forEach((b, i) => (loads[b] = (loads[b] as number) + (lengths[i] as number)));
+        expect(Math.max(...loads), `seed ${seed}`).toBeLessThanOrEqual(30_000);
+        const distinct = prices.map(({ length }) => length);
+        const wanted = distinct.map((length) => lengths.filter((l) => l === length).length);
+        const found = prices.map(({ price }) => price);
+        expect(worthiestSet(distinct, wanted, found, 30_000)).toBeLessThanOrEqual(BigInt(PRICE_UNIT));
+        expect(worthInRolls(wanted, found)).toBe(bound);
+      }
+    },
+  );
+});
+
+describe('joints allowed', () => {
+  const rules = { roll: 300_000, lap: 800, least: 15_000 };
+  const SETS: readonly (readonly [name: string, low: number, high: number])[] = [
+    ['1 to 45 m', 10_000, 450_000],
+    ['10 to 29 m', 100_000, 290_000],
+    ['29 to 90 m', 290_000, 900_000],
+    ['17 to 19.5 m', 170_000, 195_000],
+  ];
+  it.each(SETS)(
+    'pieces of runs of %s reach their runs, fit their rolls and keep the least',
+    (_name, low, high) => {
+      for (const count of [10, 60])
+        for (let seed = 1; seed <= 20; seed++) {
+          const luck = seeded(seed * 1000 + count);
+          const lengths = Array.from({ length: count }, () => luck.whole(low, high));
+          const splice = spliceLengths(lengths, rules, solver);
+          // A run of n pieces reaches their sum less n − 1 laps.
+          const reach = lengths.map(() => rules.lap);
+          const loads = new Array<number>(splice.rolls).fill(0);
+          for (const { run, roll, length } of splice.pieces) {
+            reach[run] = (reach[run] as number) + length - rules.lap;
+            loads[roll] = (loads[roll] as number) + length;
+            expect(length >= rules.least || length === lengths[run], `seed ${seed}`).toBe(true);
+          }
+          expect(reach, `seed ${seed}`).toEqual(lengths);
+          expect(Math.max(...loads), `seed ${seed}`).toBeLessThanOrEqual(rules.roll);
+          expect(splice.joints).toBe(splice.pieces.length - lengths.length);
+          expect(splice.rolls - splice.bound, `seed ${seed}`).toBeGreaterThanOrEqual(0);
+          expect(splice.rolls - splice.bound, `seed ${seed}`).toBeLessThanOrEqual(1);
+        }
+    },
+  );
+
+  // Every way of parting up to seven runs into groups; a group takes the fewest rolls k for which its runs and k − 1
+  // laps fit: no way of cutting takes fewer.
+  it('the bound is never above what a search of every grouping finds', () => {
+    for (let seed = 1; seed <= 300; seed++) {
+      const luck = seeded(seed);
+      const [low, high] = luck.next() < 0.5 ? [1, 90] : [20, 26];
+      const lengths = Array.from({ length: luck.whole(1, 7) }, () => luck.whole(low, high) * 10_000);
+      const lap = luck.whole(1, 30) * 100;
+      const least = leastRolls(lengths, rules.roll, lap);
+      expect(splicedBound(lengths, rules.roll, lap), `seed ${seed}`).toBeLessThanOrEqual(least);
+      expect(spliceLengths(lengths, { ...rules, lap }, solver).bound, `seed ${seed}`).toBeLessThanOrEqual(
+        least,
+      );
+    }
+  });
+});
+
+function leastRolls(lengths: readonly number[], roll: number, lap: number): number {
+  const groups: number[] = [];
+  const rollsFor = (length: number) => Math.max(1, Math.ceil((length - lap) / (roll - lap)));
+  let best = Infinity;
+  const place = (i: number) => {
+    if (i === lengths.length) {
+      best = Math.min(
+        best,
+        groups.reduce((sum, length) => sum + rollsFor(length), 0),
+      );
+      return;
+    }
+    const length = lengths[i] as number;
+    for (let g = 0; g < groups.length; g++) {
+      groups[g] = (groups[g] as number) + length;
+      place(i + 1);
+      groups[g] = (groups[g] as number) - length;
+    }
+    groups.push(length);
+    place(i + 1);
+    groups.pop();
+  };
+  place(0);
+  return best;
+}
