@@ -79,7 +79,7 @@ export const importTable = {
   'shared/packs': {
     uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
     types: ['core/*'],
-    packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate'],
+    packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate', 'uqr'],
   },
 
   'electron/main': {

@@ -81,7 +81,12 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
 }
 
 /** Welds in the order of laying. */
-export function weldsCsv({ weldPlan, roofs }: Pick<Estimate, 'weldPlan' | 'roofs'>): string {
+export function weldsCsv({
+  weldPlan,
+  workPlan,
+  roofs,
+}: Pick<Estimate, 'weldPlan' | 'workPlan' | 'roofs'>): string {
+  const days = new Map(workPlan.days.flatMap((day) => day.runs.map((run) => [run, day] as const)));
   const names = new Map(roofs.map((roof) => [roof.id, roof.name]));
   return table(
     [
@@ -97,6 +102,10 @@ export function weldsCsv({ weldPlan, roofs }: Pick<Estimate, 'weldPlan' | 'roofs
       'Weld min',
       'Set-up min',
       'Walking min',
+      'By hand at stops m',
+      'Day',
+      'Date',
+      'All seams',
       'From x mm',
       'From y mm',
       'To x mm',
@@ -115,6 +124,10 @@ export function weldsCsv({ weldPlan, roofs }: Pick<Estimate, 'weldPlan' | 'roofs
       run.weldMinutes,
       run.setupMinutes,
       run.walkMinutes,
+      run.byHand / 1000,
+      days.get(run.id)?.number ?? '',
+      days.get(run.id)?.date ?? '',
+      run.seams.join(' '),
       run.from[0],
       run.from[1],
       run.to[0],

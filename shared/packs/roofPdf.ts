@@ -2,17 +2,21 @@
 // over the imported plan, with the quantities beside; then the welds in order. Promise: true to scale on paper.
 import { drawRoof } from '../../core/drawing/drawRoof';
 import type { LayerName, RoofDrawing } from '../../core/drawing/types';
-import type { RoofPoint } from '../../core/geometry/points';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
-import { formatScale, NAMED_SCALES } from '../../core/units/scales';
+import { formatScale } from '../../core/units/scales';
 import { MM, Pack } from './canvas';
 import type { PackPage, Spot } from './canvas';
+import { writeChalkLines } from './chalkLines';
+import { writeCutLabels } from './cutLabels';
+import { writeDayMaps } from './dayMaps';
+import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
 import { paintRoof } from './paintRoof';
-import { paperSize, RULES, TYPE, writeFeet } from './paper';
+import { paperSize, RULES, writeFeet } from './paper';
 import { embedPlanPage } from './planPage';
 import type { PlanUnderlay } from './planPage';
 import { COLUMN_WIDTH, writeColumn } from './roofColumn';
+import { writeStripSheet } from './stripSheet';
 import { writeWeldList } from './weldList';
 
 export interface RoofPackInput {
@@ -51,7 +55,13 @@ export async function roofPdf({ job, estimate, files }: RoofPackInput): Promise<
     const maps = MAP_NAMES.filter((map) => map === 'Sheets' || (roof.layout && layerOf(drawing, map)));
     for (const map of maps) drawMap(pack, { job, estimate, roof, drawing, underlay, map });
   }
+  writeDayMaps(pack, job, estimate);
   if (estimate.weldPlan.runs.length > 0 || pack.pages.length === 0) writeWeldList(pack, job, estimate);
+  if (estimate.workPlan.days.length > 0) {
+    writeChalkLines(pack, job, estimate);
+    writeStripSheet(pack, job, estimate);
+    writeCutLabels(pack, job, estimate);
+  }
   writeFeet(pack, job);
   return pack.finish();
 }
@@ -129,37 +139,6 @@ function drawMap(pack: Pack, roofMap: RoofMap): void {
 /** The plan is paled, so that the layout stands before it. */
 const VEIL = 0.62;
 
-interface Fit {
-  readonly ratio: number;
-  /** Points on paper per millimetre on the roof. */
-  readonly scale: number;
-  readonly toPaper: (point: RoofPoint) => Spot;
-  readonly origin: Spot;
-}
-
-/** The largest scale of the trade at which the roof, with some air, fits the frame. */
-function fitRoof(roof: RoofEstimate, low: Spot, high: Spot, job: Job): Fit {
-  const corners = roof.roof?.outline ?? [[0, 0] as const];
-  const xs = corners.map((corner) => corner[0]);
-  const ys = corners.map((corner) => corner[1]);
-  const [left, right] = [Math.min(...xs), Math.max(...xs)];
-  const [bottom, top] = [Math.min(...ys), Math.max(...ys)];
-  const air = 20 * MM;
-  const fits = (ratio: number) =>
-    ((right - left) * MM) / ratio <= high[0] - low[0] - air &&
-    ((top - bottom) * MM) / ratio <= high[1] - low[1] - 1.3 * air;
-  const scales = NAMED_SCALES.filter((named) => named.system === job.display && named.ratio >= 40);
-  const largest = scales.at(-1)?.ratio ?? 2500;
-  let ratio = scales.find((named) => fits(named.ratio))?.ratio ?? largest;
-  while (!fits(ratio)) ratio *= 2;
-  const scale = MM / ratio;
-  const origin: Spot = [
-    (low[0] + high[0]) / 2 - ((left + right) / 2) * scale,
-    (low[1] + high[1]) / 2 + 3 * MM - ((bottom + top) / 2) * scale,
-  ];
-  return { ratio, scale, origin, toPaper: ([x, y]) => [origin[0] + x * scale, origin[1] + y * scale] };
-}
-
 /** Plan's user space → displayed page → roof millimetres → paper, as one matrix. */
 function drawUnderlay(page: PackPage, underlay: PlanUnderlay, mmPerPoint: number, fit: Fit): void {
   const k = mmPerPoint * fit.scale;
@@ -188,23 +167,5 @@ function writeRunNumbers(page: PackPage, { estimate, roof }: RoofMap, fit: Fit):
     const half = page.widthOf(text, style) / 2 + 1.2;
     page.box([at[0] - half, at[1] - 3], [at[0] + half, at[1] + 3], { fill: 1, alpha: 0.92 });
     page.text([at[0], at[1] - 2], text, style);
-  }
-}
-
-/** Four steps of a round length, about 40 mm long in all. */
-function drawScaleBar(page: PackPage, at: Spot, ratio: number, job: Job): void {
-  const unit = job.display === 'metric' ? 1000 : 304.8;
-  const steps = [0.5, 1, 2, 5, 10, 20, 50, 100, 200];
-  const step = steps.find((each) => (each * unit * MM) / ratio >= 8 * MM) ?? 200;
-  const wide = (step * unit * MM) / ratio;
-  page.box([at[0] - 4, at[1] - 6], [at[0] + 4 * wide + 44, at[1] + 13], { fill: 1, alpha: 0.9 });
-  for (let k = 0; k < 4; k++)
-    page.box([at[0] + k * wide, at[1]], [at[0] + (k + 1) * wide, at[1] + 3.4], {
-      stroke: { width: 0.5 },
-      fill: k % 2 === 0 ? 0 : 1,
-    });
-  for (let k = 0; k <= 4; k++) {
-    const last = k === 4 ? (job.display === 'metric' ? ' m' : ' ft') : '';
-    page.text([at[0] + k * wide, at[1] + 6], `${k * step}${last}`, { ...TYPE.small, align: 'middle' });
   }
 }

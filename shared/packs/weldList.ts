@@ -8,7 +8,7 @@ import type { Pack } from './canvas';
 import { CREW_CAUTIONS } from './cautions';
 import { fitted, ListWriter, RULES, TYPE } from './paper';
 
-const KINDS: Readonly<Record<WeldKind, string>> = {
+export const KINDS: Readonly<Record<WeldKind, string>> = {
   'side-lap': 'side lap',
   'end-lap': 'end lap',
   flashing: 'flashing',
@@ -20,6 +20,7 @@ const KINDS: Readonly<Record<WeldKind, string>> = {
 export function writeWeldList(pack: Pack, job: Job, estimate: Estimate): void {
   const list = new ListWriter(pack, job, 'Welds in order');
   const roofs = estimate.roofs.filter((roof) => estimate.weldPlan.runs.some((run) => run.roof === roof.id));
+  const dayOf = new Map(estimate.workPlan.days.flatMap((each) => each.runs.map((run) => [run, each.number])));
   if (roofs.length === 0) {
     list.gap(20);
     list.paragraph('There is no weld yet: no roof of this job is laid.');
@@ -28,7 +29,13 @@ export function writeWeldList(pack: Pack, job: Job, estimate: Estimate): void {
     const runs = estimate.weldPlan.runs.filter((run) => run.roof === roof.id);
     list.heading(roof.name);
     writeHead(list);
-    for (const run of runs) writeRun(list, run, job);
+    let day = 0;
+    for (const run of runs) {
+      const today = dayOf.get(run.id) ?? 0;
+      if (today !== day) writeDay(list, today);
+      day = today;
+      writeRun(list, run, job);
+    }
     const metres = runs.reduce((sum, run) => sum + run.length, 0) / 1000;
     list.need(16);
     list.gap(13);
@@ -58,14 +65,37 @@ function writeHead(list: ListWriter): void {
   at(COLUMNS.checked, 'probed, by');
 }
 
+function writeDay(list: ListWriter, day: number): void {
+  list.need(30);
+  list.gap(15);
+  list.page.text([list.left, list.y], `Day ${day}`, TYPE.strong);
+  list.gap(3);
+}
+
 function writeRun(list: ListWriter, run: WeldRun, job: Job): void {
   list.need(13);
   list.gap(11.6);
   const { page, left, y } = list;
-  const minutes = run.weldMinutes + run.setupMinutes + run.walkMinutes;
+  const minutes =
+    run.weldMinutes +
+    run.handMinutes +
+    run.setupMinutes +
+    run.walkMinutes +
+    run.turnMinutes +
+    run.slowMinutes +
+    run.nozzleMinutes;
   const right = { ...TYPE.body, align: 'right' } as const;
   page.text([left, y], String(run.order), TYPE.strong);
-  page.text([left + COLUMNS.seam, y], fitted(list.pack, run.seam, TYPE.body, 98), TYPE.body);
+  page.text(
+    [left + COLUMNS.seam, y],
+    fitted(
+      list.pack,
+      run.seams.length > 1 ? `${run.seam} +${run.seams.length - 1}` : run.seam,
+      TYPE.body,
+      98,
+    ),
+    TYPE.body,
+  );
   page.text([left + COLUMNS.kind, y], KINDS[run.kind], TYPE.body);
   page.text([left + COLUMNS.method, y], run.method, run.method === 'hand' ? TYPE.strong : TYPE.body);
   page.text([left + COLUMNS.length, y], formatMetres(run.length / 1000, job.display), right);

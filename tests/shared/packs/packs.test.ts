@@ -211,6 +211,18 @@ describe('lists for a spreadsheet', () => {
       expect(rows.some((row) => row.includes(`,${roll},`) && row.includes(`flashing ${edge} `))).toBe(true);
   });
 
+  it('the crew finds each day, each sheet with its label, and the trial welds in the roof pack', async () => {
+    const words = wordsOf(await pagesOf(await writePack('roof.pdf', { job, estimate: result, files })));
+    for (const day of result.workPlan.days) expect(words).toContain(`Day ${day.number}`);
+    for (const sheet of result.roofs.flatMap((roof) => roof.layout?.sheets ?? []))
+      expect(words).toContain(sheet.id);
+    expect(words.filter((word) => word === 'not issued: for trial only').length).toBe(
+      result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length,
+    );
+    expect(words).toContain('Trial welds, to fill in');
+    expect(words).toContain('Course 1');
+  });
+
   it('the welds are in order and add up', () => {
     const rows = weldsCsv(result).trim().split('\r\n').slice(1);
     expect(rows).toHaveLength(result.weldPlan.runs.length);

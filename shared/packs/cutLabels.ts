@@ -1,0 +1,111 @@
+// A label for each sheet, to be cut out and stuck on the rolled piece: its name for reading from afar, where it comes
+// from, where it lies, and a QR code of its name.
+import { encode } from 'uqr';
+import type { Estimate, RoofEstimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+import { formatLength } from '../../core/units/lengths';
+import type { Sheet } from '../../core/sheets/types';
+import { MM } from './canvas';
+import type { Pack, PackPage, Spot } from './canvas';
+import { fitted, paperSize } from './paper';
+
+const ACROSS = 2;
+const DOWN = 5;
+const MARGIN = 10 * MM;
+
+export function writeCutLabels(pack: Pack, job: Job, estimate: Estimate): void {
+  const size = paperSize(job.display, 'list');
+  const issue = Math.max(0, ...Object.values(job.issues).map(({ number }) => number));
+  const dayOf = new Map(
+    estimate.workPlan.days.flatMap((day) =>
+      day.sheets.map((s) => [`${s.roof}/${s.sheet}`, day.number] as const),
+    ),
+  );
+  const labels = estimate.roofs.flatMap((roof) =>
+    (roof.layout?.sheets ?? []).map((sheet) => ({ roof, sheet })),
+  );
+  const [wide, tall] = [(size.width - 2 * MARGIN) / ACROSS, (size.height - 2 * MARGIN - 10 * MM) / DOWN];
+  let page: PackPage | null = null;
+  labels.forEach(({ roof, sheet }, k) => {
+    const at = k % (ACROSS * DOWN);
+    if (at === 0) page = pack.addPage(size.width, size.height);
+    const low: Spot = [
+      MARGIN + (at % ACROSS) * wide,
+      size.height - MARGIN - (Math.floor(at / ACROSS) + 1) * tall,
+    ];
+    if (page)
+      drawLabel(pack, page, [low, [low[0] + wide, low[1] + tall]], {
+        job,
+        roof,
+        sheet,
+        issue,
+        day: dayOf.get(`${roof.id}/${sheet.id}`) ?? null,
+      });
+  });
+}
+
+interface Label {
+  readonly job: Job;
+  readonly roof: RoofEstimate;
+  readonly sheet: Sheet;
+  /** 0 where nothing is issued yet. */
+  readonly issue: number;
+  readonly day: number | null;
+}
+
+function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot], label: Label): void {
+  const { job, roof, sheet, issue, day } = label;
+  page.box(low, high, { stroke: { width: 0.4, ink: 0.6, dash: [3, 3] } });
+  const left = low[0] + 6 * MM;
+  const code = 25 * MM;
+  const beside = high[0] - low[0] - code - 14 * MM;
+  const title = { size: 27, weight: 'bold' } as const;
+  page.text([left, high[1] - 13 * MM], fitted(pack, sheet.id, title, beside), title);
+  page.text([left, high[1] - 18 * MM], fitted(pack, roof.name, { size: 9 }, beside), { size: 9 });
+  page.text([left, high[1] - 22.5 * MM], fitted(pack, job.about.name, { size: 9 }, beside), { size: 9 });
+  const stands = issue === 0 ? 'not issued: for trial only' : `issue ${issue}`;
+  page.text([left, high[1] - 27 * MM], stands, { size: 9, weight: 'bold', ink: issue === 0 ? 0.4 : 0 });
+  const direction = roof.layout?.frame.direction ?? 0;
+  const [x, y] = sheet.corners[0] ?? [0, 0];
+  const length = (mm: number) => formatLength(mm, job.display);
+  const rows = [
+    [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}`],
+    [`Course ${sheet.course}`, day === null ? '' : `laid on day ${day}`],
+    ['Set down at', `${length(x)} right, ${length(y)} up`],
+    ['Unroll towards', `${compass(direction)} on the plan, ${direction.toFixed(0)}°`],
+  ];
+  rows.forEach(([name = '', value = ''], k) => {
+    const at = high[1] - 33.5 * MM - k * 12.6;
+    page.text([left, at], name, { size: 9.5, weight: 'bold' });
+    page.text([left + 76, at], fitted(pack, value, { size: 9.5 }, high[0] - left - 76 - 3 * MM), {
+      size: 9.5,
+    });
+  });
+  const text = `${issue === 0 ? '' : `${issue}/`}${sheet.id}`;
+  drawCode(page, text, [high[0] - code - 5 * MM, high[1] - code - 5 * MM], code);
+}
+
+function drawCode(page: PackPage, text: string, [x, y]: Spot, side: number): void {
+  const { data, size } = encode(text, { ecc: 'M', border: 0 });
+  const step = side / size;
+  const squares: Spot[][] = [];
+  data.forEach((row, r) =>
+    row.forEach((dark, c) => {
+      if (!dark) return;
+      const [l, b] = [x + c * step, y + side - (r + 1) * step];
+      squares.push([
+        [l, b],
+        [l + step, b],
+        [l + step, b + step],
+        [l, b + step],
+      ]);
+    }),
+  );
+  page.area(squares, 0);
+}
+
+/** In words for who holds the plan the right way up. */
+function compass(direction: number): string {
+  const names = ['right', 'up and right', 'up', 'up and left', 'left'];
+  return names[Math.round(direction / 45)] ?? 'right';
+}

@@ -1,0 +1,238 @@
+// A sheet of paper for each working day: the roof as it stands that evening, the sheets and welds of the day in bold
+// with the numbers of the list, where the night is closed, and what is due in order.
+import type { Estimate, RoofEstimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
+import { formatQuantity } from '../../core/units/figures';
+import { formatMetres } from '../../core/units/lengths';
+import { formatNumber } from '../../core/units/numbers';
+import { formatScale } from '../../core/units/scales';
+import type { WeldRun, WorkDay } from '../../core/welding/types';
+import { MM } from './canvas';
+import type { Pack, PackPage, Spot } from './canvas';
+import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
+import { fitted, paperSize, RULES, TYPE } from './paper';
+import { COLUMN_WIDTH } from './roofColumn';
+import { KINDS } from './weldList';
+
+const MARGIN = 10 * MM;
+const FOOT = 18 * MM;
+/** Printed sizes for reading with gloves on, at arm's length. */
+const LARGE = { size: 22, weight: 'bold' } as const;
+const LINE = { size: 9.5 } as const;
+const LINE_STRONG = { size: 9.5, weight: 'bold' } as const;
+
+export function writeDayMaps(pack: Pack, job: Job, estimate: Estimate): void {
+  const runs = new Map(estimate.weldPlan.runs.map((run) => [run.id, run]));
+  for (const day of estimate.workPlan.days) {
+    const own = day.runs.flatMap((id) => runs.get(id) ?? []);
+    const roofs = estimate.roofs.filter(
+      ({ id, layout }) =>
+        layout && (day.sheets.some((sheet) => sheet.roof === id) || own.some((run) => run.roof === id)),
+    );
+    for (const roof of roofs)
+      drawDay(
+        pack,
+        job,
+        estimate,
+        day,
+        roof,
+        own.filter((run) => run.roof === roof.id),
+      );
+  }
+}
+
+function drawDay(
+  pack: Pack,
+  job: Job,
+  estimate: Estimate,
+  day: WorkDay,
+  roof: RoofEstimate,
+  runs: readonly WeldRun[],
+): void {
+  const size = paperSize(job.display, 'drawing');
+  const page = pack.addPage(size.width, size.height);
+  const low: Spot = [MARGIN, FOOT];
+  const high: Spot = [size.width - MARGIN - COLUMN_WIDTH - 6 * MM, size.height - MARGIN];
+  const fit = fitRoof(roof, low, high, job);
+  const laid = (until: number) =>
+    new Set(
+      estimate.workPlan.days
+        .filter(({ number }) => number <= until)
+        .flatMap(({ sheets }) => sheets.filter((sheet) => sheet.roof === roof.id).map(({ sheet }) => sheet)),
+    );
+  const [before, evening] = [laid(day.number - 1), laid(day.number)];
+  page.clipped([[low, [high[0], low[1]], high, [low[0], high[1]]]], () => {
+    paintState(page, roof, fit, before, evening);
+    for (const run of runs) paintRun(page, run, fit);
+    if (day.night?.roof === roof.id) paintNight(page, roof, fit, evening);
+    for (const run of runs) paintNumber(page, run, fit);
+  });
+  page.box(low, high, { stroke: RULES.firm });
+  drawScaleBar(page, [low[0] + 8 * MM, low[1] + 7 * MM], fit.ratio, job);
+  writeColumn(pack, page, [high[0] + 6 * MM, high[1]], { job, estimate, day, roof, runs, fit });
+}
+
+function paintState(
+  page: PackPage,
+  { roof, layout }: RoofEstimate,
+  fit: Fit,
+  before: ReadonlySet<string>,
+  evening: ReadonlySet<string>,
+): void {
+  if (!roof || !layout) return;
+  const rings = [roof.outline, ...roof.openings.map((opening) => opening.ring)].map((ring) =>
+    ring.map(fit.toPaper),
+  );
+  page.clipped(rings, () => {
+    for (const sheet of layout.sheets) {
+      if (!evening.has(sheet.id)) continue;
+      const ring = sheet.corners.map(fit.toPaper);
+      page.area([ring], 0, before.has(sheet.id) ? 0.07 : 0.2);
+      page.path(ring, { width: 0.5, ink: 0.35 }, 'closed');
+    }
+  });
+  for (const ring of rings) page.path(ring, { width: 1.2 }, 'closed');
+  for (const sheet of layout.sheets) {
+    if (!evening.has(sheet.id) || before.has(sheet.id)) continue;
+    const [a, , c] = sheet.corners.map(fit.toPaper);
+    if (!a || !c) continue;
+    const turn = layout.frame.direction > 90 ? layout.frame.direction - 180 : layout.frame.direction;
+    page.text([(a[0] + c[0]) / 2, (a[1] + c[1]) / 2 - 3], sheet.id, {
+      size: 8,
+      weight: 'bold',
+      align: 'middle',
+      angle: turn,
+    });
+  }
+  for (const { at, kind } of roof.fittings)
+    if (kind === 'drain' || kind === 'scupper')
+      page.circle(fit.toPaper(at), 3, { stroke: { width: 0.8 }, fill: 1 });
+}
+
+function paintRun(page: PackPage, run: WeldRun, fit: Fit): void {
+  const [from, to] = [fit.toPaper(run.from), fit.toPaper(run.to)];
+  if (run.kind === 't-joint') return page.circle(from, 2, { fill: 0 });
+  if (run.kind === 'corner' || run.kind === 'boot')
+    return page.circle(from, 3, { stroke: { width: 1, dash: [1.6, 1.1] } });
+  page.line(from, to, run.method === 'machine' ? { width: 2 } : { width: 2, dash: [4, 2.6] });
+  if (run.method !== 'machine') return;
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
+  if (length < 24) return;
+  const along: Spot = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
+  const at = (back: number, aside: number): Spot => [
+    to[0] - along[0] * back - along[1] * aside,
+    to[1] - along[1] * back + along[0] * aside,
+  ];
+  page.area([[to, at(9, 3.4), at(9, -3.4)]], 0);
+}
+
+/** The laps that stay open: a sheet on one side only. */
+function paintNight(page: PackPage, { seams }: RoofEstimate, fit: Fit, evening: ReadonlySet<string>): void {
+  if (!seams) return;
+  for (const lap of [...seams.sideLaps, ...seams.endLaps])
+    if (lap.between.filter((sheet) => evening.has(sheet)).length === 1)
+      page.line(fit.toPaper(lap.from), fit.toPaper(lap.to), { width: 3.4, dash: [9, 3, 2, 3] });
+}
+
+function paintNumber(page: PackPage, run: WeldRun, fit: Fit): void {
+  if (run.kind === 't-joint' || run.kind === 'corner') return;
+  const [from, to] = [fit.toPaper(run.from), fit.toPaper(run.to)];
+  // Round a small curb the numbers would stand on each other; its names in the list say where it is.
+  if (run.kind === 'flashing' && Math.hypot(to[0] - from[0], to[1] - from[1]) < 26) return;
+  const share = run.kind === 'end-lap' ? 0.62 : 0.35;
+  const at = fit.toPaper([
+    run.from[0] + (run.to[0] - run.from[0]) * share,
+    run.from[1] + (run.to[1] - run.from[1]) * share,
+  ]);
+  const style = { size: 7.5, weight: 'bold', align: 'middle' } as const;
+  const text = String(run.order);
+  const half = page.widthOf(text, style) / 2 + 1.6;
+  page.box([at[0] - half, at[1] - 4], [at[0] + half, at[1] + 4.4], { fill: 1, alpha: 0.94 });
+  page.text([at[0], at[1] - 2.7], text, style);
+}
+
+interface DayColumn {
+  readonly job: Job;
+  readonly estimate: Estimate;
+  readonly day: WorkDay;
+  readonly roof: RoofEstimate;
+  readonly runs: readonly WeldRun[];
+  readonly fit: Fit;
+}
+
+function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayColumn): void {
+  const { job, estimate, day, roof, runs, fit } = column;
+  const right = left + COLUMN_WIDTH;
+  const machine = (k: number) => job.rates.welding.machines[k]?.name ?? `Machine ${k + 1}`;
+  let y = top - 18;
+  const put = (name: string, figure: string, strong = false) => {
+    y -= 14;
+    const style = strong ? LINE_STRONG : LINE;
+    const room = COLUMN_WIDTH - page.widthOf(figure, style) - 6;
+    page.text([left, y], fitted(pack, name, style, room), style);
+    page.text([right, y], figure, { ...style, align: 'right' });
+    page.line([left, y - 3.6], [right, y - 3.6], RULES.thin);
+  };
+  const heading = (text: string) => {
+    y -= 22;
+    page.text([left, y], text, { size: 11, weight: 'bold' });
+    y -= 4;
+    page.line([left, y], [right, y], RULES.firm);
+  };
+  page.text([left, y], `Day ${day.number}`, LARGE);
+  page.text([right, y], day.date ?? 'no start date given', { ...LINE, align: 'right' });
+  y -= 14;
+  page.text([left, y], fitted(pack, `${roof.name}, ${job.about.name}`, LINE, COLUMN_WIDTH), LINE);
+  y -= 4;
+  page.line([left, y], [right, y], RULES.firm);
+  put('Scale of this sheet', formatScale(fit.ratio, job.display));
+  put('Sheets to lay', `${day.sheets.filter((sheet) => sheet.roof === roof.id).length}`);
+  put('Weld', formatMetres(runs.reduce((sum, run) => sum + run.length, 0) / 1000, job.display));
+  put(
+    'Crew time of the day',
+    `${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} h`,
+  );
+  day.machineMinutes.forEach((minutes, k) => {
+    if (minutes > 0)
+      put(machine(k), `${formatNumber(minutes / 60, 1)} of ${formatNumber(day.machineCapacity / 60, 1)} h`);
+  });
+  if (day.night?.roof === roof.id)
+    put('Close for the night', formatQuantity(day.night.length / 1000, 'm', job.display), true);
+  heading('Test strips due, before the seam');
+  for (const strip of day.strips)
+    put(
+      `${strip.number}  ${strip.machine === null ? 'Hand gun' : machine(strip.machine)}, ${strip.reason}`,
+      '[   ]',
+    );
+  heading('Welds in order');
+  const listed = runs.filter((run) => run.kind !== 't-joint');
+  const joints = runs.length - listed.length;
+  const foot = FOOT + 78;
+  let shown = 0;
+  for (const run of listed) {
+    if (y - 14 < foot) break;
+    put(
+      `${run.order}  ${run.seams.length > 1 ? `${run.seam} and ${run.seams.length - 1} more` : run.seam}, ${KINDS[run.kind]}`,
+      `${run.method}  ${formatMetres(run.length / 1000, job.display)}`,
+    );
+    shown++;
+  }
+  if (shown < listed.length)
+    put(`and ${listed.length - shown} more: see the list of welds, day ${day.number}`, '');
+  if (joints > 0) put(`T-joints (dots): treat, then probe`, String(joints), true);
+  y -= 6;
+  const rules = [
+    'Solid: by machine, the arrow is its way. Dashed: by hand. Chain: close for the night, a sheet lies on one side only.',
+    estimate.workPlan.findings.some(
+      (finding) => finding.rule === 'no-working-drain' && finding.roof === roof.id,
+    )
+      ? 'A drain for the night is in doubt on this roof: see the findings of the job.'
+      : 'Keep a drain of the laid part open and clear this evening.',
+    'Nothing is unrolled that is not fixed or welded today; windward edge first. Probe every metre when it is cold. Local law and the site’s safety plan come first: edges, openings, hot work, wet decks.',
+  ];
+  for (const rule of rules)
+    for (const line of pack.broken(rule, TYPE.small, COLUMN_WIDTH)) {
+      y -= 8.6;
+      if (y > FOOT - 4) page.text([left, y], line, { ...TYPE.small, ink: 0.15 });
+    }
+}
