@@ -1,6 +1,7 @@
 // `npm run bench [-- --quick]`: prints a table and writes bench.json. Gates are ratios within this run.
 import { writeFileSync } from 'node:fs';
 import { cpus } from 'node:os';
+import { benchCutting } from './cutting';
 import { benchLaying } from './laying';
 import { benchOutlines } from './outlines';
 import { benchReading } from './reading';
@@ -11,6 +12,7 @@ import { benchWelding } from './welding';
 const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
   ['Laying', benchLaying],
+  ['Cutting', benchCutting],
   ['Searching', benchSearching],
   ['Reading', benchReading],
   ['Welding', benchWelding],
