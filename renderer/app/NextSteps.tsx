@@ -33,12 +33,14 @@ export function NextSteps() {
     },
     {
       done: false,
-      text: 'Trace the roof: click its corners one after another, then the first again.',
+      text: reading.raster
+        ? 'Trace the roof: click its corners one after another, then the first again.'
+        : 'Take the roof from the drawing: one click inside it. Or trace it corner by corner.',
       act: {
-        name: 'Trace a roof',
+        name: reading.raster ? 'Trace a roof' : 'Take from the drawing',
         run: () => {
           actions.setStage('roof');
-          actions.chooseTool('traceRoof');
+          actions.chooseTool(reading.raster ? 'traceRoof' : 'traceRegion');
         },
       },
     },

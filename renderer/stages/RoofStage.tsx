@@ -68,6 +68,14 @@ function DrawPanel() {
         >
           Trace a roof
         </button>
+        <button
+          type="button"
+          className={active === 'traceRegion' ? 'tool on' : 'tool'}
+          aria-pressed={active === 'traceRegion'}
+          onClick={() => actions.chooseTool(active === 'traceRegion' ? 'select' : 'traceRegion')}
+        >
+          Take from the drawing
+        </button>
         <span className="draw-options">
           <Choice
             label="New sides are"

@@ -21,6 +21,10 @@ import type { SelectIdle } from './select/idle';
 import { selectIdle } from './select/idle';
 import type { SelectPointing } from './select/pointing';
 import { selectPointing } from './select/pointing';
+import type { RegionIdle } from './traceRegion/idle';
+import { regionIdle } from './traceRegion/idle';
+import type { RegionProposed } from './traceRegion/proposed';
+import { regionProposed } from './traceRegion/proposed';
 import type { TraceIdle } from './traceRoof/idle';
 import { traceIdle } from './traceRoof/idle';
 import type { TraceCorner } from './traceRoof/placingCorner';
@@ -43,6 +47,8 @@ export type ToolState =
   | MeasureSecond
   | TraceIdle
   | TraceCorner
+  | RegionIdle
+  | RegionProposed
   | OpeningIdle
   | OpeningCorner
   | OpeningOpposite
@@ -60,6 +66,8 @@ const SPECS: Specs = {
   ...measure,
   'traceRoof.idle': traceIdle,
   'traceRoof.placingCorner': traceCorner,
+  'traceRegion.idle': regionIdle,
+  'traceRegion.proposed': regionProposed,
   'addOpening.idle': openingIdle,
   'addOpening.placingCorner': openingCorner,
   'addOpening.placingOpposite': openingOpposite,
@@ -72,6 +80,7 @@ const FIRST: { readonly [Name in ToolName]: ToolState } = {
   setScale: { at: 'setScale.first', snap: null },
   checkLength: { at: 'checkLength.first', snap: null },
   traceRoof: { at: 'traceRoof.idle', snap: null },
+  traceRegion: { at: 'traceRegion.idle' },
   addOpening: { at: 'addOpening.idle', snap: null },
   placeFitting: { at: 'placeFitting.idle', pointer: null, snap: null },
   measure: { at: 'measure.first', snap: null },

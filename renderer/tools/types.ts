@@ -3,6 +3,7 @@
 import type { Command } from '../../core/job/commands/types';
 import type { Job, JobPage } from '../../core/job/schema';
 import type { PagePoint } from '../../core/geometry/points';
+import type { RegionOptions, RegionReading } from '../../core/plan/traceRegion';
 import type { Picked, Selection } from '../document/picked';
 import type { ToolOptions } from '../document/view';
 import type { ToolState } from './toolState';
@@ -13,6 +14,7 @@ export const TOOL_NAMES = [
   'setScale',
   'checkLength',
   'traceRoof',
+  'traceRegion',
   'addOpening',
   'placeFitting',
   'measure',
@@ -68,6 +70,8 @@ export interface ToolView {
   readonly pxPerPoint: number;
   hit(at: PagePoint): Picked | null;
   snap(request: SnapRequest): SnapMark | null;
+  /** The closed shape around a point of the page, from the drawing's lines. */
+  trace(at: PagePoint, options: RegionOptions): RegionReading;
 }
 
 export type Effect =

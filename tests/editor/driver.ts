@@ -2,6 +2,7 @@
 import { newJob } from '../../core/job/newJob';
 import type { Job } from '../../core/job/schema';
 import type { PagePoint } from '../../core/geometry/points';
+import type { PageIndex } from '../../core/plan/pageIndex';
 import { createEditor } from '../../renderer/document/editor';
 import type { Editor, OpenJob } from '../../renderer/document/editor';
 import { writeJournalLine } from '../../renderer/document/journal';
@@ -10,6 +11,7 @@ import type { ToolOptions } from '../../renderer/document/view';
 import { hitTest } from '../../renderer/tools/hit';
 import { createToolHost } from '../../renderer/tools/host';
 import { createSnapper } from '../../renderer/tools/snapping';
+import { createTracer } from '../../renderer/tools/tracing';
 import { showTool } from '../../renderer/tools/toolState';
 import type { Mark, ToolName } from '../../renderer/tools/types';
 
@@ -56,10 +58,12 @@ export function jobOnBlankPage(scale: 'scaled' | 'unscaled' = 'scaled'): OpenJob
   return { job: { ...job, pages: { p1: page } }, drawings: new Map(), name: 'Test.lapjob', target: null };
 }
 
-export function startDriver(open: OpenJob = jobOnBlankPage()): Driver {
+/** `drawn`: the lines of the page, where the test is about them. */
+export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex | null = null): Driver {
   const lines: string[] = [writeJournalLine({ kind: 'base', open })];
   const editor = createEditor(open, (line) => lines.push(writeJournalLine(line)));
   const snapper = createSnapper();
+  const tracer = createTracer();
   let options = FIRST_VIEW.options;
   let said: { text: string; wrong: boolean } | null = null;
   const pxPerPoint = 1;
@@ -72,7 +76,8 @@ export function startDriver(open: OpenJob = jobOnBlankPage()): Driver {
         options,
         pxPerPoint,
         hit: (at) => page && hitTest(job, [], { at, page: page.id, pxPerPoint, stage: 'roof' }),
-        snap: (request) => page && snapper(request, { job, page: page.id, index: null, pxPerPoint }),
+        snap: (request) => page && snapper(request, { job, page: page.id, index: drawn, pxPerPoint }),
+        trace: (at, traced) => tracer(drawn, at, traced),
       };
     },
     panBy: () => {},

@@ -1,10 +1,10 @@
 // Corner after corner, until the first one is clicked again or Enter closes the outline.
 import type { PagePoint } from '../../../core/geometry/points';
-import { nextId, nextIds, nextLetter } from '../../document/ids';
 import { aim, close, marksOf, place, placeTyped, sayRing } from '../ring';
 import type { Drawing } from '../ring';
-import { refuse, say, stay } from '../types';
+import { refuse, stay } from '../types';
 import type { StateSpec, Step, ToolView } from '../types';
+import { addRoof } from './addRoof';
 
 export interface TraceCorner extends Drawing {
   readonly at: 'traceRoof.placingCorner';
@@ -57,30 +57,4 @@ function takeBack(state: TraceCorner): Step {
 function finish(state: TraceCorner, view: ToolView): Step {
   const closed = close(state.corners);
   return 'fault' in closed ? stay(state, refuse(closed.fault)) : addRoof(closed.corners, view);
-}
-
-function addRoof(corners: readonly PagePoint[], view: ToolView): Step {
-  const { job, page, options } = view;
-  if (!page) return stay({ at: 'traceRoof.idle', snap: null });
-  const ids = nextIds(job, 'e', corners.length);
-  const letter = nextLetter(job);
-  const edges = corners.map((at, k) => ({ id: ids[k] ?? '', at, ...options.edge }));
-  const roof = {
-    id: nextId(job, 'r'),
-    letter,
-    name: `Roof ${letter}`,
-    page: page.id,
-    outline: ids,
-    fall: null,
-    laying: { direction: 'auto', firstCourse: null, closing: null },
-  } as const;
-  return stay(
-    { at: 'traceRoof.idle', snap: null },
-    { do: 'run', commands: [{ kind: 'addRoof', roof, edges }], label: 'Trace roof' },
-    { do: 'pick', selection: [{ kind: 'roof', id: roof.id, roof: roof.id }] },
-    say(
-      `Roof ${letter} has ${corners.length} sides, each assumed a ${options.edge.kind}: say what they are in the table of edges.`,
-    ),
-    { do: 'goTo', tool: 'select' },
-  );
 }

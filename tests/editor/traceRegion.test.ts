@@ -1,0 +1,116 @@
+import { describe, expect, it } from 'vitest';
+import { buildPageIndex } from '../../core/plan/pageIndex';
+import { jobOnBlankPage, startDriver } from './driver';
+
+type Place = readonly [number, number];
+
+/** Each line a path of its own, on the driver's page of 1000 × 800 points. */
+function drawn(...polylines: readonly (readonly Place[])[]) {
+  const segments = polylines.flatMap((points, path) =>
+    points.slice(1).map((to, k) => ({ path, line: [...(points[k] ?? to), ...to] })),
+  );
+  return buildPageIndex({
+    width: 1000,
+    height: 800,
+    rotation: 0,
+    segments: Float64Array.from(segments.flatMap(({ line }) => line)),
+    widths: new Float32Array(segments.length).fill(0.5),
+    path: Uint32Array.from(segments, ({ path }) => path),
+    layer: new Uint16Array(segments.length),
+    marks: new Uint8Array(segments.length),
+    layers: [''],
+    curves: 0,
+    notes: [],
+    raster: false,
+    precision: 0.0001,
+  });
+}
+
+const box = (x: number, y: number, w: number, h: number): Place[] => [
+  [x, y],
+  [x + w, y],
+  [x + w, y + h],
+  [x, y + h],
+  [x, y],
+];
+
+describe('taking a roof from the drawing', () => {
+  it('is one click, a look, and Enter: the roof with its openings', () => {
+    const driver = startDriver(jobOnBlankPage(), drawn(box(100, 100, 300, 120), box(200, 140, 40, 30)));
+    driver.choose('traceRegion');
+    expect(driver.path()).toBe('traceRegion.idle');
+    driver.click([120, 200]);
+    expect(driver.path()).toBe('traceRegion.proposed');
+    // 30 × 12 m; nothing is in the job yet.
+    expect(driver.hint()).toMatch(/360\.0 m².*4 corners, 1 opening/);
+    expect(driver.job().roofs).toEqual({});
+    driver.press('Enter');
+    expect(driver.path()).toBe('select.idle');
+    const [roof] = Object.values(driver.job().roofs);
+    expect(roof?.outline.map((id) => driver.job().edges[id]?.at)).toEqual(
+      box(100, 100, 300, 120).slice(0, 4),
+    );
+    expect(Object.values(driver.job().openings)).toHaveLength(1);
+    expect(driver.said()?.text).toMatch(/assumed a parapet, and its opening a curb/);
+    driver.editor.undo();
+    expect([driver.job().roofs, driver.job().openings]).toEqual([{}, {}]);
+  });
+
+  it('shows a bridged gap; a typed length widens what is bridged', () => {
+    const open: Place[] = [
+      [100, 200],
+      [100, 100],
+      [400, 100],
+      [400, 220],
+      [100, 220],
+    ];
+    const driver = startDriver(jobOnBlankPage(), drawn(open, box(600, 100, 50, 50)));
+    driver.choose('traceRegion');
+    driver.click([200, 150]);
+    expect(driver.path()).toBe('traceRegion.idle');
+    expect(driver.said()).toMatchObject({ wrong: true, text: expect.stringMatching(/allow wider gaps/) });
+    driver.click([620, 120]);
+    // 2.5 m on the roof are 25 points.
+    driver.type('2.5 m');
+    driver.click([200, 150]);
+    expect(driver.marks().filter((mark) => mark.kind === 'snap')).toMatchObject([{ at: [100, 210] }]);
+    driver.press('Escape');
+    expect([driver.path(), driver.job().roofs]).toEqual(['traceRegion.idle', {}]);
+  });
+
+  it('with Shift takes the outer boundary', () => {
+    const ridge: Place[] = [
+      [100, 160],
+      [400, 160],
+    ];
+    const driver = startDriver(jobOnBlankPage(), drawn(box(100, 100, 300, 120), ridge));
+    driver.choose('traceRegion');
+    driver.click([200, 130]);
+    expect(driver.hint()).toContain('180.0 m²');
+    driver.click([200, 130], 'shift');
+    expect(driver.hint()).toContain('360.0 m²');
+  });
+
+  it('inside a roof that is there takes an opening', () => {
+    const driver = startDriver(jobOnBlankPage(), drawn(box(100, 100, 300, 120), box(200, 140, 40, 30)));
+    driver.choose('traceRoof');
+    for (const corner of box(100, 100, 300, 120).slice(0, 4)) driver.click(corner);
+    driver.press('Enter');
+    driver.choose('traceRegion');
+    driver.click([220, 150]);
+    driver.press('Enter');
+    expect(Object.values(driver.job().openings)).toHaveLength(1);
+    expect(Object.values(driver.job().roofs)).toHaveLength(1);
+  });
+
+  it('says why not: no scale, no lines', () => {
+    const unscaled = startDriver(jobOnBlankPage('unscaled'), drawn(box(100, 100, 300, 120)));
+    unscaled.choose('traceRegion');
+    unscaled.click([200, 150]);
+    expect(unscaled.said()?.text).toMatch(/no scale yet/);
+    const blank = startDriver();
+    blank.choose('traceRegion');
+    blank.click([200, 150]);
+    expect(blank.said()?.text).toMatch(/no lines to trace/);
+  });
+});
