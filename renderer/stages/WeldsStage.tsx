@@ -7,9 +7,11 @@ import { Switch } from '../ui/Choice';
 import { Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
-import { RateRow } from './RateRow';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
 import { useLive, useSession } from './session';
+import { WeldLog } from './WeldLog';
+import { WeldRates } from './WeldRates';
+import { WorkDays } from './WorkDays';
 
 const KIND_WORDS: Readonly<Record<WeldRun['kind'], string>> = {
   'side-lap': 'side lap',
@@ -47,18 +49,9 @@ export function WeldsStage() {
           Test strips prove the settings before the first seam of each day.
         </p>
       </Section>
-      <Section title="Speeds">
-        <Ledger label="Speeds">
-          <RateRow name="Machine" path={['speeds', 'machine']} unit="m/min" />
-          <RateRow name="Hand, along a lap" path={['speeds', 'handLap']} unit="m/min" />
-          <RateRow name="Hand, at details" path={['speeds', 'handDetail']} unit="m/min" />
-          <RateRow name="Share of time welding" path={['speeds', 'efficiency']} unit="" most={1} />
-          <RateRow name="Set-up for each seam" path={['speeds', 'setupPerSeam']} unit="min" />
-          <RateRow name="Walking back" path={['speeds', 'walking']} unit="m/min" />
-          <RateRow name="Each T-joint" path={['speeds', 'perTJoint']} unit="min" />
-          <RateRow name="Each test strip" path={['speeds', 'perTestStrip']} unit="min" />
-        </Ledger>
-      </Section>
+      {estimate && <WorkDays estimate={estimate} />}
+      {estimate && <WeldLog estimate={estimate} />}
+      <WeldRates />
       {estimate && <RunList runs={estimate.weldPlan.runs} />}
     </>
   );
@@ -99,14 +92,11 @@ function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
                 onClick={() => actions.pick([{ kind: 'weld', id: run.id, roof: run.roof }])}
               >
                 <span className="order">{run.order}</span> <ObjectName id={run.seam} />
+                {run.seams.length > 1 && ` and ${run.seams.length - 1} more`}
               </button>
             }
             figure={formatMetres(run.length / 1000, job.display)}
-            reason={`${KIND_WORDS[run.kind]}, ${run.method}, ${formatQuantity(
-              run.weldMinutes + run.setupMinutes + run.walkMinutes,
-              'min',
-              job.display,
-            )}`}
+            reason={`${KIND_WORDS[run.kind]}, ${run.method}, ${formatQuantity(minutesOf(run), 'min', job.display)}`}
           />
         ))}
       </Ledger>
@@ -116,5 +106,17 @@ function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
         </button>
       )}
     </Section>
+  );
+}
+
+function minutesOf(run: WeldRun): number {
+  return (
+    run.weldMinutes +
+    run.handMinutes +
+    run.setupMinutes +
+    run.walkMinutes +
+    run.turnMinutes +
+    run.slowMinutes +
+    run.nozzleMinutes
   );
 }

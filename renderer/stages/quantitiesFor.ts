@@ -31,7 +31,10 @@ const WELD_KEYS = [
   'weld.detail',
   'hours.machine',
   'hours.hand',
+  'hours.probing',
   'hours.strips',
+  'night.seal',
+  'night.cutBack',
   'hours.total',
   'days',
 ];
