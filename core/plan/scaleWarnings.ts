@@ -61,7 +61,7 @@ function disagreements({ noted, bars, dimensions, votes, best }: Read): ScaleWar
   const off = (ratio: number): boolean => known.every((other) => Math.abs(ratio / other - 1) > AGREES);
   return [
     ...noted
-      .filter(({ ratio }) => off(ratio))
+      .filter(({ ratio }, k) => off(ratio) && noted.findIndex((one) => one.ratio === ratio) === k)
       .map(({ ratio, note }) => ({
         kind: 'note-disagrees' as const,
         message: `“${note.text.trim()}” says ${say(ratio)}, but ${by}. The sheet may have been printed at another size`,

@@ -37,7 +37,7 @@ export function NextSteps() {
         ? 'Trace the roof: click its corners one after another, then the first again.'
         : 'Take the roof from the drawing: one click inside it. Or trace it corner by corner.',
       act: {
-        name: reading.raster ? 'Trace a roof' : 'Take from the drawing',
+        name: reading.raster ? 'Trace a roof' : 'Take a roof',
         run: () => {
           actions.setStage('roof');
           actions.chooseTool(reading.raster ? 'traceRoof' : 'traceRegion');

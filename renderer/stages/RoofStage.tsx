@@ -62,19 +62,22 @@ function DrawPanel() {
       <div className="draw-row">
         <button
           type="button"
+          className={active === 'traceRegion' ? 'tool on' : 'tool'}
+          aria-pressed={active === 'traceRegion'}
+          onClick={() => actions.chooseTool(active === 'traceRegion' ? 'select' : 'traceRegion')}
+        >
+          Take a roof
+        </button>
+        <span className="draw-options soft">from the drawing’s lines, by one click inside it</span>
+      </div>
+      <div className="draw-row">
+        <button
+          type="button"
           className={active === 'traceRoof' ? 'tool on' : 'tool'}
           aria-pressed={active === 'traceRoof'}
           onClick={() => actions.chooseTool(active === 'traceRoof' ? 'select' : 'traceRoof')}
         >
           Trace a roof
-        </button>
-        <button
-          type="button"
-          className={active === 'traceRegion' ? 'tool on' : 'tool'}
-          aria-pressed={active === 'traceRegion'}
-          onClick={() => actions.chooseTool(active === 'traceRegion' ? 'select' : 'traceRegion')}
-        >
-          Take from the drawing
         </button>
         <span className="draw-options">
           <Choice

@@ -57,7 +57,7 @@ function said({ region }: RegionProposed, view: ToolView): string {
 function marksOf({ region }: RegionProposed, view: ToolView): readonly Mark[] {
   const rings = [region.outline, ...region.openings];
   return [
-    ...rings.map((points): Mark => ({ kind: 'line', points, closed: true })),
+    ...rings.map((ring): Mark => ({ kind: 'line', points: [...ring, ...ring.slice(0, 1)], closed: false })),
     ...region.outline.slice(0, MOST_POINTS).map((at): Mark => ({ kind: 'point', at })),
     ...region.closedGaps.map(({ from, to }): Mark => {
       const wide = Math.hypot(to[0] - from[0], to[1] - from[1]);
