@@ -6,6 +6,7 @@ import { toFrame } from '../sheets/frame';
 import type { Finding } from '../verify/types';
 import type { Calendar } from './calendar';
 import { planDays, type DayPlan, type MovedCourse } from './planDays';
+import { checkSupply, type SupplyCheck } from './power';
 import { layingSequence } from './sequence';
 import { firstSheetAlong, lastSheetAlong, sheetRows } from './touched';
 import type { WeldPlan, WorkDay, WorkPlan } from './types';
@@ -36,6 +37,7 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
   const fill = (held: readonly MovedCourse[]) =>
     planDays(pieces, { rates: rules.rates, calendar: rules.calendar, moved: held });
   const days = fill(moved);
+  const supply = checkSupply(rules.rates.welding);
   const free = moved.length > 0 ? fill([]) : days;
   return {
     ...days,
@@ -48,8 +50,10 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
         ...accessFindings(input, rules),
       ]),
       ...bondingFindings(inputs, rules),
+      ...supplyFindings(inputs, supply),
     ],
     method: METHOD,
+    supply,
   };
 }
 
@@ -155,6 +159,28 @@ function accessFindings({ roof, layout }: WorkInput, rules: WorkRules): Finding[
       source: 'from the far end to the access, and low to high (common practice, no source)',
     },
   ];
+}
+
+function supplyFindings(inputs: readonly WorkInput[], supply: SupplyCheck): Finding[] {
+  const [first] = inputs;
+  if (!first) return [];
+  const head = { severity: 'warning', roof: first.roof.id, at: null, ids: [] } as const;
+  const findings: Finding[] = [];
+  if (!supply.holds)
+    findings.push({
+      ...head,
+      rule: 'voltage-drop',
+      message: `The lead of ${supply.machine} loses ${supply.percent.toFixed(1)} % of its voltage, which leaves ${Math.round(100 * supply.powerShare)} % of the heat. ${supply.leastSection === null ? 'Bring the supply nearer.' : `Take ${supply.leastSection} mm² or bring the supply nearer.`} An electrician decides.`,
+      source: '2 · L · I · ρ ÷ S; 5 % is a guideline',
+    });
+  if (supply.supplyHolds === false)
+    findings.push({
+      ...head,
+      rule: 'supply-too-small',
+      message: `All machines at once draw ${supply.running.toFixed(1)} kW and the supply should give ${supply.generator.toFixed(1)} kW. Use fewer at once or a larger supply, one machine to a generator. An electrician decides.`,
+      source: '1.25 times the running power (common practice, no source)',
+    });
+  return findings;
 }
 
 function bondingFindings(inputs: readonly WorkInput[], { rates, adhered }: WorkRules): Finding[] {

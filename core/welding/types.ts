@@ -1,6 +1,7 @@
 // Who welds what, with what, in which order, on which day, and how long it takes. Times in minutes.
 import type { RoofPoint } from '../geometry/points';
 import type { Finding } from '../verify/types';
+import type { SupplyCheck } from './power';
 
 export type WeldMethod = 'machine' | 'hand';
 export type WeldKind = 'side-lap' | 'end-lap' | 'flashing' | 'corner' | 'boot' | 't-joint';
@@ -119,4 +120,6 @@ export interface WorkPlan {
   /** No plan of this work takes fewer days, whatever its order. */
   readonly leastDays: number;
   readonly method: string;
+  /** The lead and the supply, as a planning check; an electrician decides. */
+  readonly supply: SupplyCheck;
 }

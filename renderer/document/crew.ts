@@ -85,6 +85,9 @@ export function stripDueNow(
   return stripDue(logOf(job), { ...draft, membrane: membraneOf(job) });
 }
 
-export const verdict = verdictOf;
+/** What a trial weld comes to; null for what is none. */
+export function judge(entry: Parameters<typeof verdictOf>[0]) {
+  return verdictOf(entry);
+}
 
 const membraneOf = ({ system }: Job): string => `${system.material} ${system.thickness} mm`;

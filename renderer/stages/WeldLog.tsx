@@ -8,10 +8,10 @@ import {
   crewView,
   issueCommand,
   issuesOf,
+  judge,
   logCommand,
   logOf,
   stripDueNow,
-  verdict,
   type CrewView,
   type LogDraft,
 } from '../document/crew';
@@ -56,7 +56,7 @@ function Written({ issue }: { readonly issue: JobIssue }) {
   return (
     <>
       <Section title="Progress">
-        <Progress view={view} />
+        <Progress crew={view} />
       </Section>
       <Section title="Write in the log">
         <EntryForm issue={issue} />
@@ -77,27 +77,39 @@ function Written({ issue }: { readonly issue: JobIssue }) {
   );
 }
 
-function Progress({ view }: { readonly view: CrewView }) {
-  const { job } = useLive();
-  const most = Math.max(1, ...view.progress.map((day) => day.planned));
-  const count = (state: string) => view.states.filter((one) => one.state === state).length;
-  const states = ['planned', 'laid', 'welded', 'probed', 'tested', 'repaired'].filter(
-    (state) => count(state) > 0,
+function Progress({ crew }: { readonly crew: CrewView }) {
+  const { job, view, actions } = useLive();
+  const most = Math.max(1, ...crew.progress.map((day) => day.planned));
+  const seamsIn = (state: string) => crew.states.filter((one) => one.state === state).map(({ seam }) => seam);
+  const states = ['planned', 'laid', 'welded', 'probed', 'tested', 'repaired', 'to be re-probed'].filter(
+    (state) => seamsIn(state).length > 0,
   );
   return (
     <>
-      <p>{states.map((state) => `${count(state)} ${state}`).join(', ')}</p>
-      {view.again > 0 && (
+      <p className="row-of-buttons">
+        {states.map((state) => (
+          <button
+            key={state}
+            type="button"
+            className={view.why === `state ${state}` ? 'on' : undefined}
+            title="Lights them on the plan"
+            onClick={() => actions.explain({ key: `state ${state}`, from: seamsIn(state) })}
+          >
+            {seamsIn(state).length} {state}
+          </button>
+        ))}
+      </p>
+      {crew.again > 0 && (
         <p className="fault" role="alert">
-          {view.again} {view.again === 1 ? 'seam is' : 'seams are'} to be probed again after a failed test:{' '}
-          {view.states
+          {crew.again} {crew.again === 1 ? 'seam is' : 'seams are'} to be probed again after a failed test:{' '}
+          {crew.states
             .filter((one) => one.state === 'to be re-probed')
             .map((one) => one.seam)
             .join(', ')}
         </p>
       )}
       <ol className="progress" aria-label="Metres by day">
-        {view.progress.map((day) => (
+        {crew.progress.map((day) => (
           <li key={day.day}>
             <span>Day {day.day}</span>
             <span className="progress-bar" style={{ width: `${(60 * day.planned) / most}%` }}>
@@ -109,11 +121,11 @@ function Progress({ view }: { readonly view: CrewView }) {
           </li>
         ))}
       </ol>
-      {view.unmapped.length > 0 && (
+      {crew.unmapped.length > 0 && (
         <details>
-          <summary>{view.unmapped.length} entries of earlier issues do not map to this one</summary>
+          <summary>{crew.unmapped.length} entries of earlier issues do not map to this one</summary>
           <ul className="plain">
-            {view.unmapped.map(({ entry, why }) => (
+            {crew.unmapped.map(({ entry, why }) => (
               <li key={entry.id}>
                 {entry.number}. {entry.on}, issue {entry.issue}: {why}
               </li>
@@ -175,7 +187,7 @@ function EntryForm({ issue }: { readonly issue: JobIssue }) {
   );
   const picked = selection.map(({ id }) => id).find((id) => items.includes(id));
   const due = stripDueNow(job, draft);
-  const judged = trial && draft.result ? verdict({ ...draft, target: job.rates.welding.peelTarget }) : null;
+  const judged = trial && draft.result ? judge({ ...draft, target: job.rates.welding.peelTarget }) : null;
   const write = (): void => {
     const kept = trial ? draft : { ...draft, result: null, reading: null };
     const refusal = actions.run(
@@ -317,7 +329,7 @@ function Measure({ name, unit, value, onValue }: MeasureProps) {
 }
 
 function LogRow({ entry }: { readonly entry: LogEntry }) {
-  const judged = verdict(entry);
+  const judged = judge(entry);
   const kind = KINDS.find(({ value }) => value === entry.kind)?.text ?? entry.kind;
   return (
     <LedgerRow

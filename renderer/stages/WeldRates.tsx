@@ -1,10 +1,12 @@
 // The figures behind weld times and days, each editable and marked until a person confirms it.
-import { Drawer, Ledger, Section } from '../ui/Ledger';
+import { formatNumber } from '../../core/units/numbers';
+import { Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
 import { RateRow } from './RateRow';
 import { useLive } from './session';
 
 export function WeldRates() {
-  const { job } = useLive();
+  const { job, estimate } = useLive();
+  const supply = estimate?.workPlan.supply;
   const { sheets, ambient, surfaces, machines } = job.rates.welding;
   return (
     <>
@@ -64,6 +66,40 @@ export function WeldRates() {
           <RateRow name="Cut back next morning" path={['welding', 'nightCutBack']} unit="length" />
           <RateRow name="Least lap for a machine" path={['welding', 'leastMachineLap']} unit="length" />
         </Ledger>
+      </Drawer>
+      <Drawer title="Supply and lead">
+        <Ledger label="Supply">
+          <RateRow name="Voltage" path={['welding', 'supply', 'volts']} unit="V" />
+          <RateRow name="Lead, one way" path={['welding', 'supply', 'leadLength']} unit="m" />
+          <RateRow name="Section" path={['welding', 'supply', 'leadSection']} unit="mm²" />
+          <RateRow name="Most lost along it" path={['welding', 'supply', 'mostDropPercent']} unit="%" />
+          {machines.map((row, k) => (
+            <RateRow
+              key={row.name}
+              name={`${row.name} draws`}
+              path={['welding', 'machines', k, 'amps']}
+              unit="A"
+            />
+          ))}
+          {supply && (
+            <LedgerRow
+              name="Lost along the lead"
+              figure={`${formatNumber(supply.percent, 1)} %`}
+              reason={`${formatNumber(supply.drop, 1)} V, leaves ${formatNumber(100 * supply.powerShare)} % of the heat`}
+            />
+          )}
+          {supply && (
+            <LedgerRow
+              name="Generator, at least"
+              figure={`${formatNumber(supply.generator, 1)} kW`}
+              reason={`${formatNumber(supply.running, 1)} kW running, × 1.25`}
+            />
+          )}
+        </Ledger>
+        <p className="soft">
+          A planning check only: an electrician decides. Residual-current protection, leads out of water, and
+          no other tool on a generator that carries a welding machine.
+        </p>
       </Drawer>
       <Drawer title="Crew and what slows it">
         <Ledger label="Crew">
