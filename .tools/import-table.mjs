@@ -75,7 +75,11 @@ export const importTable = {
   'shared/verbs': { uses: ['shared/errors'], types: ['core/*'], packages: ['zod'] },
   'shared/worker': { uses: ['shared/errors', 'shared/packs'], types: ['core/*'], packages: ['zod'] },
   'shared/solver': { types: ['core/sheets'], packages: ['highs'] },
-  'shared/readers': { uses: ['shared/errors', 'core/plan'], types: ['core/*'], packages: ['pdfjs-dist'] },
+  'shared/readers': {
+    uses: ['shared/errors', 'core/plan'],
+    types: ['core/*'],
+    packages: ['pdfjs-dist', 'dxf-parser'],
+  },
   'shared/packs': {
     uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
     types: ['core/*'],

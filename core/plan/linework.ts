@@ -27,6 +27,7 @@ export function readLinework(content: PageContent): Linework {
     notes: content.texts.map((text) => noteOf(text, content, toPage)),
     raster: covered >= RASTER_SHARE * size.width * size.height && drawn.count < RASTER_SEGMENTS,
     precision: stepOfPage,
+    ...(content.fullSize ? { fullSize: content.fullSize } : {}),
   };
 }
 

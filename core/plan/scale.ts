@@ -57,10 +57,12 @@ export function findScale(linework: Linework, index: PageIndex = buildPageIndex(
     dimensions.length === 0
       ? 0
       : dimensions.filter((dimension) => explains(ratio, dimension, votes.unit)).length / dimensions.length;
-  const candidates = [...fromVotes(votes), ...fromBars(bars), ...fromNotes(noted)].map((candidate) => ({
-    ...candidate,
-    agreement: agreementOf(candidate.ratio),
-  }));
+  const candidates = [...fromVotes(votes), ...fromBars(bars), ...fromNotes(noted), ...fromFile(linework)].map(
+    (candidate) => ({
+      ...candidate,
+      agreement: agreementOf(candidate.ratio),
+    }),
+  );
   candidates.sort((a, b) => trustIn(b, candidates) - trustIn(a, candidates) || a.ratio - b.ratio);
   const best = candidates[0];
   return {
@@ -164,6 +166,15 @@ function fromNotes(noted: readonly ScaleNote[]): Unweighed[] {
       .filter((one) => one.ratio === ratio)
       .map(({ note }) => ({ text: note.text, at: note.at, measured: 1, stated: ratio * MM_PER_POINT })),
   }));
+}
+
+/** What the file says counts as a note: it is not measured. */
+function fromFile({ fullSize }: Linework): Unweighed[] {
+  if (!fullSize) return [];
+  const { ratio, text } = fullSize;
+  return [
+    { ratio, from: 'note', evidence: [{ text, at: [0, 0], measured: 1, stated: ratio * MM_PER_POINT }] },
+  ];
 }
 
 function against(ratio: number, dimensions: readonly Dimension[], votes: Votes): ScaleEvidence[] {

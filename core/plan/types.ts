@@ -53,6 +53,8 @@ export interface PageContent {
   readonly images: readonly (readonly (readonly [number, number])[])[];
   /** Layers that are switched off in the file; what lies on them was left out. */
   readonly hiddenLayers: readonly string[];
+  /** A drawing without a sheet, drawn full size: the scale at which it was laid out, and where that comes from. */
+  readonly fullSize?: { readonly ratio: number; readonly text: string };
 }
 
 export interface Note {
@@ -84,6 +86,8 @@ export interface Linework {
   readonly raster: boolean;
   /** Coarsest step of the coordinates as they were read, in points. */
   readonly precision: number;
+  /** A drawing without a sheet, drawn full size: the scale at which it was laid out. */
+  readonly fullSize?: { readonly ratio: number; readonly text: string };
 }
 
 export const SEGMENT_MARK = { curve: 1, dashed: 2, fill: 4 } as const;

@@ -1,7 +1,9 @@
-// Reads one page of a PDF in a process of its own: a drawing from a stranger can loop or fill the memory, and
+// Reads one page of a PDF, or a DXF drawing, in a process of its own: a drawing from a stranger can loop or fill the memory, and
 // here it can be stopped. Started by readPlan.ts; speaks over the channel it was forked with.
 import { Worker } from 'node:worker_threads';
 import { readLinework } from '../../core/plan/linework';
+import { failed } from '../../shared/errors/failure';
+import { looksLikeDxf, readDxf } from '../../shared/readers/dxf';
 import { openPdf, readPage } from '../../shared/readers/pdf';
 import type { PlanReply, PlanRequest } from './readPlan';
 
@@ -20,6 +22,12 @@ process.once('message', (request: PlanRequest) => {
 });
 
 async function read({ bytes, page, name }: PlanRequest): Promise<PlanReply> {
+  if (looksLikeDxf(bytes)) {
+    if (page !== 1)
+      return failed('out-of-range', name, `there is no page ${page}: a DXF has one`, 'Leave --page out');
+    const drawing = readDxf(bytes, name);
+    return drawing.ok ? { ok: true, value: readLinework(drawing.value) } : drawing;
+  }
   const opened = await openPdf(bytes, { name });
   if (!opened.ok) return opened;
   const content = await readPage(opened.value, page, name);

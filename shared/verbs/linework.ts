@@ -18,7 +18,7 @@ export const lineworkOutput = z.strictObject({
 
 export const lineworkVerb = {
   name: 'linework',
-  takes: 'PLAN.pdf',
+  takes: 'PLAN.pdf|PLAN.dxf',
   summary: 'the lines and texts of one page of a plan',
   input: [{ kind: 'pdf' }],
   options: {

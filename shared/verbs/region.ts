@@ -20,7 +20,7 @@ export const regionOutput = z.strictObject({
 
 export const regionVerb = {
   name: 'region',
-  takes: 'PLAN.pdf',
+  takes: 'PLAN.pdf|PLAN.dxf',
   summary: 'the closed shape around a point of a plan',
   input: [{ kind: 'pdf' }],
   options: {

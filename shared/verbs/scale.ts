@@ -33,7 +33,7 @@ export const scaleOutput = z.strictObject({
 
 export const scaleVerb = {
   name: 'scale',
-  takes: 'PLAN.pdf',
+  takes: 'PLAN.pdf|PLAN.dxf',
   summary: 'every scale that one page of a plan states or implies, best first',
   input: [{ kind: 'pdf' }],
   options: {
