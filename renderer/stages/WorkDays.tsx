@@ -3,12 +3,16 @@
 import { useState } from 'react';
 import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
+import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
+import type { Job } from '../../core/job/schema';
 import type { WorkDay } from '../../core/welding/types';
+import type { Picked } from '../document/picked';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
-import { useLive } from './session';
+import { useStore } from '../ui/useStore';
+import { useLive, useSession } from './session';
 
 interface Held {
   readonly roof: string;
@@ -69,7 +73,9 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
 
 function StartRows() {
   const { job, actions } = useLive();
+  const { selection } = useStore(useSession().document);
   const set = (fields: Partial<Omit<typeof job.work, 'moved'>>) => actions.run({ kind: 'setWork', fields });
+  const picked = selection.map((one) => accessAt(job, one)).find((place) => place !== null);
   return (
     <Ledger label="Calendar">
       <LedgerRow
@@ -98,6 +104,23 @@ function StartRows() {
       />
       <LedgerRow
         wide
+        name="Access"
+        figure={
+          picked ? (
+            <button type="button" onClick={() => set({ access: { roof: picked.roof, at: picked.at } })}>
+              At the {picked.what} picked on the plan
+            </button>
+          ) : job.work.access ? (
+            <button type="button" onClick={() => set({ access: null })}>
+              Set. Take it back
+            </button>
+          ) : (
+            <span className="soft">Pick the corner, edge or fitting where people and rolls come up</span>
+          )
+        }
+      />
+      <LedgerRow
+        wide
         name="Order of laying"
         figure={
           <Choice
@@ -114,6 +137,16 @@ function StartRows() {
       />
     </Ledger>
   );
+}
+
+/** A corner bears the id of the edge that starts there. */
+function accessAt(
+  job: Job,
+  { kind, id, roof }: Picked,
+): { readonly roof: string; readonly at: PagePoint; readonly what: string } | null {
+  const edge = kind === 'edge' || kind === 'corner' ? job.edges[id] : undefined;
+  const at = edge?.at ?? (kind === 'fitting' ? job.fittings[id]?.at : undefined);
+  return at && roof !== null ? { roof, at, what: kind } : null;
 }
 
 interface DayProps {
