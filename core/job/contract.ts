@@ -99,6 +99,8 @@ export interface ContractLayout {
     readonly offcut: number;
   };
   readonly rolls: { readonly count: number; readonly lowerBound: number; readonly areaBound: number };
+  /** The plain way of cutting and the one with the fewest rolls found, with what rolls and end laps cost. */
+  readonly ways: { readonly rolls: number; readonly joints: number; readonly cost: number | null }[];
   readonly findings: Finding[];
 }
 
@@ -112,9 +114,10 @@ export function layContract(given: ContractRoof): ContractAnswer {
   const chosen = chooseLayout(given, roof);
   if ('faults' in chosen) return chosen;
   const { spec } = chosen;
-  const laid = layRoof(roof, spec, given.rates ? jointCost(moneyOf(given.rates), spec.roll.width) : null);
+  const joint = given.rates ? jointCost(moneyOf(given.rates), spec.roll.width) : null;
+  const laid = layRoof(roof, spec, joint);
   if ('faults' in laid) return laid;
-  return { layout: contractLayout(roof, laid.layout, findSeams(roof, laid.layout)) };
+  return { layout: contractLayout(roof, laid.layout, findSeams(roof, laid.layout), joint) };
 }
 
 /** Where anything is left to choose (direction, roll, closing course) the search chooses it. */
@@ -171,7 +174,12 @@ const moneyOf = (rates: NonNullable<ContractRoof['rates']>): LayMoney => ({
 });
 
 /** The same, for a roof of a job that has been laid already. */
-export function contractLayout(roof: Roof, layout: Layout, seams: Seams): ContractLayout {
+export function contractLayout(
+  roof: Roof,
+  layout: Layout,
+  seams: Seams,
+  joint: number | null = null,
+): ContractLayout {
   const bought = boughtArea(layout);
   const cut = cutArea(layout.sheets);
   const [side, end] = [seams.sideLaps, seams.endLaps].map(
@@ -208,6 +216,10 @@ export function contractLayout(roof: Roof, layout: Layout, seams: Seams): Contra
       lowerBound: layout.cutList.lowerBound,
       areaBound: layout.cutList.areaBound,
     },
+    ways: layout.ways.map((way) => ({
+      ...way,
+      cost: joint === null ? null : way.rolls * layout.spec.roll.cost + way.joints * joint,
+    })),
     findings: [...findings],
   };
 }

@@ -20,7 +20,7 @@ import {
 import { laneWidth } from './layCourses';
 import { freeCut, type RunInPlace, type StaggerRules } from './stagger';
 import type { Solver } from './stock/solver';
-import type { Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
+import type { CutWay, Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 
 export interface CourseCut {
   readonly run: Run;
@@ -43,6 +43,7 @@ export interface CourseCuts {
     readonly lowerBound: number;
   }[];
   readonly joints: number;
+  readonly ways: readonly CutWay[];
 }
 
 type Cut = CourseCuts | { readonly fault: LayoutFault };
@@ -73,6 +74,7 @@ export function cutCourses(input: CutInput): Cut {
         runs: cuts.runs.map(unslit),
         products: [{ roll, count: cuts.rolls, lowerBound: cuts.lowerBound }],
         joints: cuts.joints,
+        ways: cuts.ways,
       };
 }
 
@@ -114,6 +116,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
       { roll: narrow, count: closing.rolls, lowerBound: closing.lowerBound },
     ],
     joints: field.joints + closing.joints,
+    ways: [],
   };
 }
 
@@ -232,5 +235,6 @@ function cutWithSlabs(
     runs,
     products: [{ roll, count: cuts.rolls, lowerBound: splicedBound(need, rules.roll, rules.lap) }],
     joints,
+    ways: [],
   };
 }

@@ -8,7 +8,7 @@ import { canSplice, QUICK_SPLICE, spliceInto, splicePlain, type Splice } from '.
 import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
 import { packWhole } from './stock/packWhole';
 import type { Solver } from './stock/solver';
-import type { LapRules, LayoutFault, RollProduct, Run } from './types';
+import type { CutWay, LapRules, LayoutFault, RollProduct, Run } from './types';
 
 /** A run as it is cut: pieces from its low end upwards with their rolls, millimetres. */
 export interface CutRun {
@@ -22,6 +22,8 @@ export interface RunCuts {
   readonly rolls: number;
   readonly lowerBound: number;
   readonly joints: number;
+  /** The plain way and the one with the fewest rolls found, where they differ. */
+  readonly ways: readonly CutWay[];
 }
 
 /** What a joint costs against a roll, in the same money; without it rolls decide, then joints. */
@@ -83,7 +85,7 @@ export function cutRuns(
   if (rules.joints === 'forbidden') {
     const { bin, bins, bound } = packWhole(lengths, splice.roll, solver);
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
-    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound });
+    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound, ways: [] });
   }
   const best = cheapestSplice(inPlace, splice, money, standing);
   if (!best)
@@ -97,6 +99,7 @@ export function cutRuns(
   return settle(runs, inPlace, best.placed, {
     rolls: best.rolls,
     lowerBound: splicedBound(lengths, splice.roll, splice.lap),
+    ways: best.ways,
   });
 }
 
@@ -132,7 +135,7 @@ function cheapestSplice(
   rules: StaggerRules,
   money: CutMoney | null,
   standing: StandingLaps,
-): Staggered | null {
+): (Staggered & { readonly ways: readonly CutWay[] }) | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
   const bound = splicedBound(lengths, rules.roll, rules.lap);
@@ -144,9 +147,11 @@ function cheapestSplice(
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 
   let best: Staggered | null = null;
+  const tried: CutWay[] = [];
   for (const attempt of attempts) {
     if (best && !money && best.rolls <= bound) break;
     const splice = attempt();
+    if (splice) tried.push({ rolls: splice.rolls, joints: splice.joints });
     if (!splice || (best && costOf(splice.rolls, splice.joints) >= best.cost)) continue;
     const staggered = staggerJoints(runs, splice, rules, standing, { left: STAGGER_WORK });
     if (!staggered) continue;
@@ -155,7 +160,19 @@ function cheapestSplice(
     if (!best || cost < best.cost)
       best = { placed: staggered.placed, rolls: usedRolls(staggered.placed), cost };
   }
-  return best;
+  const fewest = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain);
+  return (
+    best && {
+      ...best,
+      ways:
+        fewest.rolls < plain.rolls
+          ? [
+              { rolls: plain.rolls, joints: plain.joints },
+              { rolls: fewest.rolls, joints: fewest.joints },
+            ]
+          : [],
+    }
+  );
 }
 
 const usedRolls = (placed: readonly PlacedRun[]) =>
@@ -166,7 +183,7 @@ function settle(
   runs: readonly Run[],
   inPlace: readonly RunInPlace[],
   placed: readonly PlacedRun[],
-  { rolls, lowerBound }: { readonly rolls: number; readonly lowerBound: number },
+  { rolls, lowerBound, ways }: Pick<RunCuts, 'rolls' | 'lowerBound' | 'ways'>,
 ): RunCuts {
   const number = new Map<number, number>();
   const filled: number[] = [];
@@ -182,7 +199,7 @@ function settle(
     joints += pieces.length - 1;
     return { run, from: fromSteps((inPlace[i] as RunInPlace).from), pieces };
   });
-  return { runs: cut, rolls, lowerBound, joints };
+  return { runs: cut, rolls, lowerBound, joints, ways };
 }
 
 /** Grid steps back to millimetres; dividing keeps 287800 steps at 28780 and not a hair beside it. */

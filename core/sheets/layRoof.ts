@@ -13,7 +13,7 @@ import { listCuts } from './listCuts';
 import { makeSheets } from './makeSheets';
 import { spanCourses } from './spanCourses';
 import { specFaults } from './specFaults';
-import type { Course, Frame, Layout, LayoutFault, LayoutSpec, LayRules, Run } from './types';
+import type { CutWay, Course, Frame, Layout, LayoutFault, LayoutSpec, LayRules, Run } from './types';
 
 export type Laid = { readonly layout: Layout } | { readonly faults: readonly LayoutFault[] };
 
@@ -31,7 +31,7 @@ export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = nul
     else if (!best || isBetter(attempt, best, joint)) best = attempt;
   }
   if (!best) return { faults: refused.slice(0, 1) };
-  return { layout: finish(roof, spec, best, directions.length > 1) };
+  return { layout: finish(roof, spec, best, directions.length > 1, joint) };
 }
 
 interface Attempt {
@@ -103,13 +103,20 @@ function tidyAngle(angle: number): number {
   return Math.abs(angle - whole) < SAME_DIRECTION_DEG ? whole % 180 : angle;
 }
 
-function finish(roof: Roof, spec: LayoutSpec, attempt: Attempt, chosen: boolean): Layout {
+function finish(
+  roof: Roof,
+  spec: LayoutSpec,
+  attempt: Attempt,
+  chosen: boolean,
+  joint: number | null,
+): Layout {
   const { rules, frame, courses, runs, cuts } = attempt;
   const sheets = makeSheets(frame, courses, cuts.runs, spec);
   const notes: string[] = [];
   const said = rules.direction.toFixed(1).replace(/\.0$/, '');
   if (chosen)
     notes.push(`Direction ${said}° was chosen: the better of the longest edge's and the one across it.`);
+  if (cuts.ways.length > 0) notes.push(sayWays(cuts.ways, spec.roll.cost, joint));
   if (!roof.fall)
     notes.push('No fall was given: the higher course lies over the lower. Check this against the drains.');
   const largest = cuts.products
@@ -124,6 +131,16 @@ function finish(roof: Roof, spec: LayoutSpec, attempt: Attempt, chosen: boolean)
     runs,
     sheets,
     cutList: listCuts(sheets, cuts.products, spec.prefix, areaBound(roof.area, largest)),
+    ways: cuts.ways,
     notes,
   };
+}
+
+/** The trade-off that a person should see: fewer rolls take more end laps, and the cheaper need not be the fewer. */
+function sayWays(ways: readonly CutWay[], roll: number, joint: number | null): string {
+  const said = ways.map(({ rolls, joints }) => {
+    const cost = joint === null ? '' : ` (${(rolls * roll + joints * joint).toFixed(2)} for rolls and laps)`;
+    return `${rolls} rolls with ${joints} end laps${cost}`;
+  });
+  return `These runs can be cut from ${said.join(' or from ')}; ${joint === null ? 'fewer rolls were taken, then fewer laps' : 'the cheaper was taken'}.`;
 }

@@ -111,6 +111,12 @@ export interface RollCut {
   readonly offcut: number;
 }
 
+/** One way of cutting the same runs: fewer rolls take more joints. */
+export interface CutWay {
+  readonly rolls: number;
+  readonly joints: number;
+}
+
 export interface CutList {
   readonly rolls: readonly RollCut[];
   /** Proof: these runs cannot be cut from fewer rolls under these rules. */
@@ -130,6 +136,8 @@ export interface Layout {
   readonly runs: readonly Run[];
   readonly sheets: readonly Sheet[];
   readonly cutList: CutList;
+  /** The plain way of cutting these runs and the one with the fewest rolls found, where they differ. */
+  readonly ways: readonly CutWay[];
   /** What the step decided for itself, to be said on screen and on paper. */
   readonly notes: readonly string[];
 }

@@ -59,5 +59,8 @@ export const layoutResultSchema = z.strictObject({
     lowerBound: z.number().int(),
     areaBound: z.number().int(),
   }),
+  ways: z
+    .array(z.strictObject({ rolls: z.number().int(), joints: z.number().int(), cost: z.number().nullable() }))
+    .describe('the plain way of cutting and the one with the fewest rolls found, where they differ'),
   findings: z.array(findingSchema),
 });

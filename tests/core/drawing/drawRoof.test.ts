@@ -91,6 +91,7 @@ const drawable: DrawableRoof = {
     runs: [],
     sheets: [sheet(1, 0), sheet(2, 2880)],
     cutList: { rolls: [], lowerBound: 1, areaBound: 1 },
+    ways: [],
     notes: [],
   },
   seams: {

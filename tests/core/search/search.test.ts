@@ -7,11 +7,11 @@ import { scoreLayout } from '../../../core/search/scoreLayout';
 import type { SearchReport, SearchSpec } from '../../../core/search/types';
 import type { Roof } from '../../../core/roof/types';
 import { areaBound } from '../../../core/sheets/bounds';
-import { autoDirections } from '../../../core/sheets/layRoof';
+import { autoDirections, layRoof } from '../../../core/sheets/layRoof';
 import type { RollProduct } from '../../../core/sheets/types';
 import { DEEP } from '../../support/deep';
 import { realOutlines } from '../../support/outlines';
-import { built, generatedRoof, rectangle, roofSpec } from '../../support/roofs';
+import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 
 const WIDE: RollProduct = { id: 'wide', width: 3000, length: 30_000, cost: 990 };
 /** Rolls above the area bound on the real outlines, as last measured. */
@@ -158,6 +158,35 @@ describe('what a person pins', () => {
     const first = search.next();
     expect(first.done).toBe(false);
     expect(first.done === false && first.value.best?.cost).toBeGreaterThan(0);
+  });
+});
+
+describe('rolls against joints', () => {
+  // 20 × 30 m from 2.10 × 20 m, end lap 100: the plain way takes 22 rolls with 11 end laps, the fewest are 17 with 16.
+  const roof = built(roofSpec(rectangle(30_000, 20_000)));
+  const roll: RollProduct = { id: 'r', width: 2100, length: 20_000, cost: 470 };
+  const spec = layoutSpec({ roll, lap: { endLap: 100 } });
+  const laidAt = (joint: number) => {
+    const laid = layRoof(roof, spec, joint);
+    if ('faults' in laid) throw new Error(laid.faults[0]?.message);
+    return laid.layout;
+  };
+  it('shows both, and takes the cheaper: 17 rolls where a joint costs 20, 22 where it costs 2000', () => {
+    // 17 × 470 + 16 × 20 = 8310 against 22 × 470 + 11 × 20 = 10 560; with 2000 a joint, 39 990 against 32 340.
+    for (const [joint, rolls] of [
+      [20, 17],
+      [2000, 22],
+    ] as const) {
+      const layout = laidAt(joint);
+      expect(layout.cutList.rolls).toHaveLength(rolls);
+      expect(layout.ways).toEqual([
+        { rolls: 22, joints: 11 },
+        { rolls: 17, joints: 16 },
+      ]);
+    }
+    expect(laidAt(2000).notes.join(' ')).toMatch(
+      /22 rolls with 11 end laps \(32340\.00 .* 17 rolls with 16 end laps \(39990\.00/,
+    );
   });
 });
 
