@@ -120,13 +120,13 @@ function extended(
   h: number,
 ): [number, number] {
   let { low, high } = start;
+  const above = (): number => (high > 0 ? high + NEAR * h : gap);
+  const below = (): number => (low < 0 ? low - NEAR * h : -gap);
   for (let turns = 0; turns < MOST_PIECES; turns++) {
     const before = high - low;
-    const up = high > 0 ? NEAR * h : gap;
-    const down = low < 0 ? NEAR * h : gap;
-    for (const [a, b] of inLine(index, start, [low - down, high + up], h)) {
-      if (a <= high + (high < gap ? gap : up) && b > high && (a <= high + up || a <= gap)) high = b;
-      if (b >= low - (low > -gap ? gap : down) && a < low && (b >= low - down || b >= -gap)) low = a;
+    for (const [a, b] of inLine(index, start, [below(), above()], h)) {
+      if (b > high && a <= above()) high = b;
+      if (a < low && b >= below()) low = a;
     }
     if (high - low <= before) break;
   }

@@ -103,6 +103,53 @@ describe('dimensions', () => {
     expect(reading.candidates[0]?.evidence).toHaveLength(4);
     expect(reading.candidates[0]?.evidence[0]?.measured).toBeCloseTo(150, 6);
   });
+  it('are read where level figures break upright lines', () => {
+    const lines: { points: (readonly [number, number])[] }[] = [];
+    const texts: Note[] = [];
+    // At 1/4" = 1'-0" a foot is 18 points.
+    let y = 40;
+    for (const feet of [10, 6, 4]) {
+      const top = y + 18 * feet;
+      const middle = (y + top) / 2;
+      lines.push(
+        {
+          points: [
+            [300, y],
+            [300, middle - 5],
+          ],
+        },
+        {
+          points: [
+            [300, middle + 5],
+            [300, top],
+          ],
+        },
+      );
+      for (const [tip, back] of [
+        [y, 5],
+        [top, -5],
+      ] as const) {
+        lines.push({
+          points: [
+            [298.8, tip + back],
+            [300, tip],
+            [301.2, tip + back],
+          ],
+        });
+        lines.push({
+          points: [
+            [270, tip],
+            [303, tip],
+          ],
+        });
+      }
+      texts.push({ text: `${feet}'-0"`, at: [290, middle - 2], height: 6, width: 20, angle: 0 });
+      y = top;
+    }
+    const reading = findScale(readLinework({ ...pageOf(lines), texts }));
+    expect(reading.candidates).toMatchObject([{ ratio: 48, from: 'dimensions', agreement: 1 }]);
+    expect(reading.candidates[0]?.evidence).toHaveLength(3);
+  });
   it('are read in metres, and in feet and inches', () => {
     const metres = stringOf([50, 200, 410, 560], (n) => `${((mmPerPoint(50) * n) / 1000).toFixed(2)}`);
     expect(readStrings(metres).candidates[0]?.ratio).toBe(50);
