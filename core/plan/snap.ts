@@ -3,6 +3,7 @@
 import type { PagePoint } from '../geometry/points';
 import { guidesFrom } from './guides';
 import type { Guide } from './guides';
+import { IN_LINE_SINE } from '../geometry/tolerances';
 import { crossing, distance, nearestOnSegment, onLine } from './lines';
 import type { PageLine } from './lines';
 import { segmentAt } from './pageIndex';
@@ -10,7 +11,15 @@ import type { PageIndex } from './pageIndex';
 import { SEGMENT_MARK } from './types';
 
 export type SnapKind =
-  'first corner' | 'line end' | 'line crossing' | 'corner' | 'line' | 'guides' | 'guide' | 'angle';
+  | 'first corner'
+  | 'line end'
+  | 'line crossing'
+  | 'corner'
+  | 'line middle'
+  | 'line'
+  | 'guides'
+  | 'guide'
+  | 'angle';
 
 export interface Snap {
   readonly at: PagePoint;
@@ -58,6 +67,7 @@ const CLASSES: readonly SnapKind[] = [
   'line end',
   'line crossing',
   'corner',
+  'line middle',
   'line',
   'guides',
   'guide',
@@ -69,6 +79,8 @@ const CLASS_OF = (kind: SnapKind): number => CLASSES.indexOf(kind === 'line cros
 const SAME_POINT_PT = 1e-7;
 const FOLLOWED = 4;
 const LET_GO = 1.5;
+/** In radii: on a shorter line the middle would only be in the way of its ends. */
+const MIDDLE_FROM = 6;
 /** In a thicket of lines only this many are tried against each other. */
 const MOST_CROSSED = 120;
 
@@ -79,7 +91,7 @@ interface Candidate extends Snap {
 
 /** Only a snap to a point is held; one on a line slides along it. */
 function heldSnap({ last, pointer, radius, ortho }: SnapQuery): Snap | null {
-  if (!last || ortho === 'locked' || CLASS_OF(last.kind) > CLASS_OF('corner')) return null;
+  if (!last || ortho === 'locked' || CLASS_OF(last.kind) > CLASS_OF('line middle')) return null;
   return distance(pointer, last.at) <= LET_GO * radius ? last : null;
 }
 
@@ -138,11 +150,24 @@ function freeCandidates(
       const at = crossing(guideLine(a), guideLine(b), 'lines');
       if (at && within(at)) found.push(candidate(at, 'guides', `${a.label}, ${b.label}`, { from: [a, b] }));
     }
+  const last = query.placed.at(-1);
   for (const { line } of near) {
     const at = nearestOnSegment(pointer, line);
     if (within(at)) found.push(candidate(at, 'line', 'on a line', { lines: [line], before: 1 }));
+    const foot = last && nearestOnSegment(last, line);
+    if (foot && within(foot) && distance(last, foot) > query.radius && isSquare(last, foot, line))
+      found.push({
+        ...candidate(foot, 'line', 'square to a line', { lines: [line] }),
+        guides: [[last, foot]],
+      });
   }
   return found;
+}
+
+/** The nearest point of a segment may be its end, which is not square to it. */
+function isSquare(from: PagePoint, foot: PagePoint, [x1, y1, x2, y2]: PageLine): boolean {
+  const along = (foot[0] - from[0]) * (x2 - x1) + (foot[1] - from[1]) * (y2 - y1);
+  return Math.abs(along) <= IN_LINE_SINE * distance(from, foot) * Math.hypot(x2 - x1, y2 - y1);
 }
 
 /** Locked: the nearest guide through the last corner, and on it whatever the drawing offers within reach. */
@@ -199,6 +224,10 @@ function pointCandidates(pointer: PagePoint, near: readonly NearLine[], query: S
       [line[2], line[3]],
     ] as const)
       if (within(end)) found.push(candidate(end, 'line end', 'the end of a line', { lines: [line] }));
+    const middle: PagePoint = [(line[0] + line[2]) / 2, (line[1] + line[3]) / 2];
+    const length = Math.hypot(line[2] - line[0], line[3] - line[1]);
+    if (length > MIDDLE_FROM * query.radius && within(middle))
+      found.push(candidate(middle, 'line middle', 'the middle of a line', { lines: [line] }));
   }
   const crossed = near.slice(0, MOST_CROSSED);
   for (const [k, a] of crossed.entries())

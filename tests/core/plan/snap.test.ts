@@ -82,12 +82,44 @@ describe('snapPoint', () => {
     expect(snap?.at[0]).toBeCloseTo(390.64, 9);
     expect(snap?.at[1]).toBeCloseTo(379.52, 9);
   });
+  it('catches the middle of a line, and on it the foot of the square from the last corner', () => {
+    expect(ask(301, 202)).toMatchObject({
+      at: [300, 200],
+      kind: 'line middle',
+      label: 'the middle of a line',
+    });
+    // From (120, 200) to the line through (100, 100) and (300, 200): its foot is (156, 128).
+    const slanted = buildPageIndex(
+      readLinework(
+        pageOf([
+          {
+            points: [
+              [100, 100],
+              [300, 200],
+            ],
+          },
+        ]),
+      ),
+    );
+    const query = {
+      pointer: [157, 130],
+      radius: 5,
+      placed: [[120, 200]],
+      corners: [],
+      ortho: 'free',
+      last: null,
+    };
+    const snap = snapPoint(slanted, query as SnapQuery);
+    expect(snap?.label).toBe('square to a line');
+    expect(snap?.at[0]).toBeCloseTo(156, 9);
+    expect(snap?.at[1]).toBeCloseTo(128, 9);
+  });
   it('locked, stays on the guide and stops level with what the drawing offers', () => {
     const placed = [[150, 200]] as const;
     expect(ask(260, 230, { placed, ortho: 'locked' })).toMatchObject({ at: [260, 200], kind: 'guide' });
     expect(ask(290, 212, { placed, ortho: 'locked' })).toMatchObject({ at: [290, 200], kind: 'guide' });
     expect(ask(297, 212, { placed, ortho: 'locked' })).toMatchObject({ at: [300, 200], kind: 'line' });
-    expect(ask(298, 203, { placed, ortho: 'locked' })).toMatchObject({ at: [300, 200], kind: 'line' });
+    expect(ask(298, 203, { placed, ortho: 'locked' })).toMatchObject({ at: [300, 200], kind: 'line middle' });
     expect(ask(152, 97, { placed, ortho: 'locked' })).toMatchObject({ at: [150, 100], kind: 'line' });
   });
   it('offers the corner that closes square', () => {
