@@ -101,7 +101,7 @@ describe('snapPoint', () => {
         ]),
       ),
     );
-    const query = {
+    const query: SnapQuery = {
       pointer: [157, 130],
       radius: 5,
       placed: [[120, 200]],
@@ -109,7 +109,7 @@ describe('snapPoint', () => {
       ortho: 'free',
       last: null,
     };
-    const snap = snapPoint(slanted, query as SnapQuery);
+    const snap = snapPoint(slanted, query);
     expect(snap?.label).toBe('square to a line');
     expect(snap?.at[0]).toBeCloseTo(156, 9);
     expect(snap?.at[1]).toBeCloseTo(128, 9);
