@@ -11,5 +11,5 @@ export function searchWork(roof: Roof): SearchSpec['work'] {
 }
 
 /** Sides of a roof looked at while scoring, and while cutting in full, candidates taken together. */
-const SIDES_SCORED = 1_000_000;
+const SIDES_SCORED = 700_000;
 const SIDES_PRICED = 60_000;

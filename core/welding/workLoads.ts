@@ -21,6 +21,8 @@ export const TASKS = [
 ] as const;
 export type Task = (typeof TASKS)[number];
 
+const TASK_INDEX = Object.fromEntries(TASKS.map((task, at) => [task, at])) as Readonly<Record<Task, number>>;
+
 export interface WorkInput extends WeldInput {
   readonly fastening: Fastening;
 }
@@ -34,9 +36,9 @@ export interface WorkPiece {
   readonly closesCourse: boolean;
   readonly runs: readonly WeldRun[];
   /** Person-minutes, by place in TASKS. */
-  readonly minutes: Float64Array;
+  readonly minutes: readonly number[];
   readonly total: number;
-  readonly machineMinutes: Float64Array;
+  readonly machineMinutes: readonly number[];
   /** mm of lap with a sheet on one side only, on this roof, once the piece is done. */
   readonly open: number;
   /** m² */
@@ -83,10 +85,24 @@ function roofPieces(
     const area = (share * roof.area) / 1e6;
     const fasteners = (inLap.get(sheet.id) ?? 0) + share * atEdges;
     const closesCourse = sequence[k + 1]?.course !== sheet.course;
-    const place = { roof: roof.id, course: sheet.course, closesCourse, open };
-    pieces.push(piece({ ...place, sheet, runs: laps, area }, rules, factor, fasteners));
+    pieces.push(
+      piece(
+        { roof: roof.id, course: sheet.course, closesCourse, open, sheet, runs: laps, area },
+        rules,
+        factor,
+        fasteners,
+      ),
+    );
     for (const run of runs)
-      if (!isLap(run)) pieces.push(piece({ ...place, sheet: null, runs: [run], area: 0 }, rules, factor, 0));
+      if (!isLap(run))
+        pieces.push(
+          piece(
+            { roof: roof.id, course: sheet.course, closesCourse, open, sheet: null, runs: [run], area: 0 },
+            rules,
+            factor,
+            0,
+          ),
+        );
   });
   return pieces;
 }
@@ -97,10 +113,11 @@ type Placed = Omit<WorkPiece, 'minutes' | 'total' | 'machineMinutes'>;
 
 function piece(placed: Placed, { rates, adhered }: LoadRules, factor: number, fasteners: number): WorkPiece {
   const { speeds, labour, welding } = rates;
-  const minutes = new Float64Array(TASKS.length);
-  const machineMinutes = new Float64Array(welding.machines.length);
+  // Plain lists: so many typed arrays of a dozen numbers cost more than they save.
+  const minutes: number[] = TASKS.map(() => 0);
+  const machineMinutes: number[] = welding.machines.map(() => 0);
   const add = (task: Task, persons: number) => {
-    const at = TASKS.indexOf(task);
+    const at = TASK_INDEX[task];
     minutes[at] = (minutes[at] ?? 0) + persons * factor;
   };
   add('Laying out', 60 * taskHours(placed.area, labour.layingPerM2, 1));
@@ -129,7 +146,9 @@ function piece(placed: Placed, { rates, adhered }: LoadRules, factor: number, fa
     if (run.kind === 'boot') add('Corners, boots, T-joints', labour.perBoot);
     if (run.kind === 't-joint') add('Corners, boots, T-joints', speeds.perTJoint);
   }
-  return { ...placed, minutes, machineMinutes, total: minutes.reduce((sum, each) => sum + each, 0) };
+  const { roof, course, closesCourse, open, sheet, runs, area } = placed;
+  const total = minutes.reduce((sum, each) => sum + each, 0);
+  return { roof, course, closesCourse, open, sheet, runs, area, minutes, machineMinutes, total };
 }
 
 /** Each row of fasteners in a lap is set before that lap is welded: with the sheet that closes its first lap. */
