@@ -1,5 +1,5 @@
 // Measures of single rings. Areas are signed: counter-clockwise is positive.
-import type { PointIn, Ring, Span } from './points';
+import type { Ring, Span } from './points';
 
 type Pair = readonly [number, number];
 
@@ -51,10 +51,4 @@ export function ringBounds(rings: readonly Ring<Pair>[]): { readonly x: Span; re
       y1 = Math.max(y1, y);
     }
   return { x: [x0, x1], y: [y0, y1] };
-}
-
-/** The same ring the other way round, starting at the same corner. */
-export function reversedRing<S extends string>(ring: Ring<PointIn<S>>): Ring<PointIn<S>> {
-  const [first, ...rest] = ring;
-  return first ? [first, ...rest.reverse()] : [];
 }

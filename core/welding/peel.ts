@@ -30,14 +30,6 @@ export const PEEL_RESULTS = [
 ] as const;
 export type PeelResult = (typeof PEEL_RESULTS)[number];
 
-export const PEEL_RESULT_WORDS: Readonly<Record<PeelResult, string>> = {
-  'reinforcement bared':
-    'the sheet came apart and its reinforcement lies bare over the whole width of the weld',
-  'sheet tore beside': 'the sheet tore outside the weld',
-  'bared in part': 'the reinforcement lies bare over a part of the width only',
-  'peeled clean': 'the weld let go between the sheets and left both clean',
-};
-
 export interface Verdict {
   readonly passes: boolean;
   readonly why: string;

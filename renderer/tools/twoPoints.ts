@@ -1,6 +1,7 @@
 // Two points on the page, snapped: shared by scale, check and measure.
 import type { PagePoint } from '../../core/geometry/points';
 import { distance } from '../document/rings';
+import { parseLength } from '../../core/units/lengths';
 import { sayDistance } from './typing';
 import type { Mark, PointerEventOfTool, SnapMark, ToolView } from './types';
 
@@ -13,6 +14,16 @@ export function pointAt(
   const placed = from ? [from] : [];
   const snap = view.snap({ at: event.at, keys: event.keys, placed, except: [] });
   return { at: snap?.at ?? event.at, snap };
+}
+
+/** The true length between two points as a person typed it: more than zero, or why not. */
+export function readKnownLength(
+  text: string,
+  view: ToolView,
+): { readonly mm: number } | { readonly fault: string } {
+  const length = parseLength(text, view.job.display);
+  if ('fault' in length || length.mm > 0) return length;
+  return { fault: 'A known length is more than zero.' };
 }
 
 export function spanMarks(

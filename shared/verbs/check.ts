@@ -9,8 +9,6 @@ export const checkInputSchema = z.strictObject({
   layout: layoutResultSchema.describe('its result'),
 });
 
-export type CheckInput = z.infer<typeof checkInputSchema>;
-
 export const checkVerb = {
   name: 'check',
   takes: 'FILE',

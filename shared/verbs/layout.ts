@@ -68,9 +68,6 @@ export const layoutInputSchema = z.strictObject({
     .describe('edge k runs from corner k of the outline to the next'),
 });
 
-export type LayoutInput = z.infer<typeof layoutInputSchema>;
-export type LayoutResult = z.infer<typeof layoutResultSchema>;
-
 export const layoutVerb = {
   name: 'layout',
   takes: 'ROOF.json',

@@ -1,10 +1,10 @@
 // A second known length held against the scale: says how far off it is, in per cent and millimetres.
-import { formatLength, parseLength } from '../../../core/units/lengths';
+import { formatLength } from '../../../core/units/lengths';
 import type { LengthCheck } from '../../../core/job/schema';
 import { checkLength as compareLength } from '../../../core/plan/scale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { pointAt, readKnownLength, snapMarks, spanMarks } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -72,9 +72,8 @@ const typing: StateSpec<CheckTyping> = {
   on: (state, event, view) => {
     if (event.type === 'back') return stay({ at: 'checkLength.second', a: state.a, b: null, snap: null });
     if (event.type !== 'typed' || !view.page) return stay(state);
-    const length = parseLength(event.text, view.job.display);
+    const length = readKnownLength(event.text, view);
     if ('fault' in length) return stay(state, refuse(length.fault));
-    if (length.mm <= 0) return stay(state, refuse('A known length is more than zero.'));
     const check = { a: state.a, b: state.b, length: length.mm };
     return stay(
       start,

@@ -1,9 +1,8 @@
 // The page's scale from two points and the true length between them.
 import { formatScale, ratioOf } from '../../../core/units/scales';
-import { parseLength } from '../../../core/units/lengths';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { pointAt, readKnownLength, snapMarks, spanMarks } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step } from '../types';
 
@@ -70,9 +69,8 @@ const typing: StateSpec<ScaleTyping> = {
   on: (state, event, view) => {
     if (event.type === 'back') return stay({ at: 'setScale.second', a: state.a, b: null, snap: null });
     if (event.type !== 'typed' || !view.page) return stay(state);
-    const length = parseLength(event.text, view.job.display);
+    const length = readKnownLength(event.text, view);
     if ('fault' in length) return stay(state, refuse(length.fault));
-    if (length.mm <= 0) return stay(state, refuse('A known length is more than zero.'));
     const mmPerPoint = length.mm / distance(state.a, state.b);
     const scale = { mmPerPoint, from: { by: 'length', a: state.a, b: state.b, length: length.mm } } as const;
     return stay(
