@@ -2,9 +2,9 @@
 // gap in a row is wider than the spacing asked for, and every row in a lap stands on the sheet that goes under.
 import type { RoofPoint } from '../geometry/points';
 import { distance } from '../geometry/ring';
-import { COUNT_NOISE, NOISE_MM } from '../geometry/tolerances';
+import { COUNT_NOISE, IN_LINE_SINE, NOISE_MM } from '../geometry/tolerances';
 import type { Edge, Roof } from '../roof/types';
-import { acrossShare } from '../sheets/frame';
+import { ALONG_DEG } from '../sheets/keepClear';
 import type { Layout } from '../sheets/types';
 import type { Seams, SideLap } from '../seams/types';
 import type { FastenerRow, Fastening } from './types';
@@ -30,7 +30,10 @@ export function placeFasteners(
   spacing: FastenerSpacing,
 ): Fastening {
   const rows: FastenerRow[] = [];
-  if (spacing.inLap !== null) rows.push(...lapRows(layout, seams.sideLaps, spacing.inLap));
+  if (spacing.inLap !== null) {
+    const deck = layout.spec.trade.off.includes('across-flutes') ? null : roof.deck;
+    rows.push(...lapRows(deck, seams.sideLaps, spacing.inLap));
+  }
   if (spacing.atEdge > 0)
     for (const edge of roof.edges)
       if (!UNFASTENED.has(edge.kind))
@@ -38,30 +41,82 @@ export function placeFasteners(
   return { rows, count: rows.reduce((sum, r) => sum + r.count, 0) };
 }
 
+interface OpenRow extends Pick<SideLap, 'from' | 'to' | 'course' | 'overlap' | 'betweenBands'> {
+  to: RoofPoint;
+  readonly ids: string[];
+  /** Whether the first of the two sheets goes under. */
+  readonly firstUnder: boolean;
+}
+
 /** Laps that follow on each other along one line are one row. */
-function lapRows(layout: Layout, laps: readonly SideLap[], spacing: number): FastenerRow[] {
-  const lowerGoesOver = acrossShare(layout.frame, layout.rules.downhill ?? NaN) > NOISE_MM;
+function lapRows(deck: Roof['deck'], laps: readonly SideLap[], spacing: number): FastenerRow[] {
   const rows: FastenerRow[] = [];
-  let open: { from: RoofPoint; to: RoofPoint; course: number; ids: string[]; overlap: number } | null = null;
+  let open: OpenRow | null = null;
   const close = () => {
     if (!open) return;
-    // From the lap's centre line to the plates: towards the edge of the sheet that goes under.
-    const shift = (open.overlap / 2 - PLATE_FROM_EDGE_MM) * (lowerGoesOver ? -1 : 1);
-    const by: RoofPoint = [-layout.frame.sin * shift, layout.frame.cos * shift];
+    const by = toPlates(open, deck);
     rows.push(row(`row ${open.ids[0]}`, 'lap', open.ids, moved(open.from, by), moved(open.to, by), spacing));
     open = null;
   };
   for (const lap of laps) {
-    if (open && open.course === lap.course && distance(open.to, lap.from) <= NOISE_MM) {
+    const firstUnder = lap.over === lap.between[1];
+    if (
+      open?.course === lap.course &&
+      open.firstUnder === firstUnder &&
+      open.betweenBands === lap.betweenBands &&
+      distance(open.to, lap.from) <= NOISE_MM &&
+      (!lap.betweenBands || inLine(open.from, open.to, lap.to))
+    ) {
       open.to = lap.to;
       open.ids.push(lap.id);
       continue;
     }
     close();
-    open = { from: lap.from, to: lap.to, course: lap.course, ids: [lap.id], overlap: lap.overlap };
+    open = { ...lap, ids: [lap.id], firstUnder };
   }
   close();
   return rows;
+}
+
+/** From a lap's centre line to the plates: towards the edge of the sheet that goes under. The first sheet of a lap
+ * lies to the right of its line, but for a lap between bands, whose line has the row's ground to its left. */
+function toPlates({ from, to, overlap, firstUnder, betweenBands }: OpenRow, deck: Roof['deck']): RoofPoint {
+  const length = distance(from, to);
+  if (length === 0) return [0, 0];
+  const left: RoofPoint = [-(to[1] - from[1]) / length, (to[0] - from[0]) / length];
+  const towardsLeft = firstUnder === !betweenBands ? 1 : -1;
+  const most = overlap / 2 - PLATE_FROM_EDGE_MM;
+  const shift = onFlange(from, left, most * towardsLeft, Math.abs(most), deck) ?? most * towardsLeft;
+  return [left[0] * shift, left[1] * shift];
+}
+
+/** For a row that runs along the flutes the shift nearest to `wanted` that brings it onto a top flange, as far as the
+ * lap has room for plates; null where the row runs across, the ribs are not known, or none is in reach. */
+function onFlange(
+  from: RoofPoint,
+  left: RoofPoint,
+  wanted: number,
+  most: number,
+  deck: Roof['deck'],
+): number | null {
+  if (deck?.kind !== 'steel' || deck.flutes === null || !deck.pitch || !deck.rib) return null;
+  const { pitch } = deck;
+  const turn = (deck.flutes * Math.PI) / 180;
+  const square: RoofPoint = [-Math.sin(turn), Math.cos(turn)];
+  const share = left[0] * square[0] + left[1] * square[1];
+  if (Math.abs(share) < Math.cos((ALONG_DEG * Math.PI) / 180)) return null;
+  const off = (from[0] - deck.rib[0]) * square[0] + (from[1] - deck.rib[1]) * square[1];
+  const rib = Math.round((off + wanted * share) / pitch);
+  const shifts = [rib - 1, rib, rib + 1].map((k) => (k * pitch - off) / share);
+  const fit = shifts.filter((shift) => Math.abs(shift) <= most);
+  return fit.length === 0
+    ? null
+    : fit.reduce((a, b) => (Math.abs(b - wanted) < Math.abs(a - wanted) ? b : a));
+}
+
+function inLine(a: RoofPoint, b: RoofPoint, c: RoofPoint): boolean {
+  const turn = (b[0] - a[0]) * (c[1] - b[1]) - (b[1] - a[1]) * (c[0] - b[0]);
+  return Math.abs(turn) <= IN_LINE_SINE * distance(a, b) * distance(b, c);
 }
 
 const moved = ([x, y]: RoofPoint, [dx, dy]: RoofPoint): RoofPoint => [x + dx, y + dy];

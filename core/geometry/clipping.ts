@@ -9,12 +9,27 @@ type Rings<S extends string> = readonly Ring<PointIn<S>>[];
 
 /** `subject` with its holes (outer rings counter-clockwise, holes clockwise) joined with every ring of `added`. */
 export function addRings<S extends string>(subject: Rings<S>, added: Rings<S>): Rings<S> {
+  return combine(subject, added, ClipperLib.ClipType.ctUnion);
+}
+
+/** What of `subject` lies in no ring of `taken`. */
+export function subtractRings<S extends string>(subject: Rings<S>, taken: Rings<S>): Rings<S> {
+  return combine(subject, taken, ClipperLib.ClipType.ctDifference);
+}
+
+/** What of `subject` lies in some ring of `window`. */
+export function meetRings<S extends string>(subject: Rings<S>, window: Rings<S>): Rings<S> {
+  return combine(subject, window, ClipperLib.ClipType.ctIntersection);
+}
+
+/** Every ring of `other` counts as filled, whichever way round it runs. */
+function combine<S extends string>(subject: Rings<S>, other: Rings<S>, kind: ClipperLib.ClipType): Rings<S> {
   const clipper = new ClipperLib.Clipper();
   clipper.AddPaths(subject.map(toGrid), ClipperLib.PolyType.ptSubject, true);
-  clipper.AddPaths(added.map(anticlockwise).map(toGrid), ClipperLib.PolyType.ptClip, true);
+  clipper.AddPaths(other.map(anticlockwise).map(toGrid), ClipperLib.PolyType.ptClip, true);
   const solution: ClipperLib.Paths = [];
   const fill = ClipperLib.PolyFillType.pftNonZero;
-  clipper.Execute(ClipperLib.ClipType.ctUnion, solution, fill, fill);
+  clipper.Execute(kind, solution, fill, fill);
   return solution.map((path) => path.map(({ X, Y }) => [X * GRID_MM, Y * GRID_MM] as PointIn<S>));
 }
 

@@ -1,9 +1,9 @@
 // The layout engine's face to other programs: plain JSON in, plain JSON out. Lengths of laps in metres, areas in m²,
 // everything else in millimetres, as the automation contract says.
-import { jointCost, type LayMoney } from '../price/layMoney';
+import { jointCost } from '../price/layMoney';
 import { boughtArea, cutArea, lappedArea } from '../quantities/laps';
 import { buildRoof } from '../roof/buildRoof';
-import type { EdgeKind, EdgeSpec, Roof, RoofFault, RoofSpec } from '../roof/types';
+import type { Roof, RoofFault } from '../roof/types';
 import type { RoofPoint } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
 import { findSeams } from '../seams/findSeams';
@@ -13,51 +13,19 @@ import { searchWork } from '../search/searchWork';
 import type { SearchReport } from '../search/types';
 import { layRoof } from '../sheets/layRoof';
 import { specFaults } from '../sheets/specFaults';
-import type { Layout, LayoutFault, LayoutSpec, RollProduct, Sheet } from '../sheets/types';
+import type { Layout, LayoutFault, LayoutSpec, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import { rulesOf } from '../verify/evidence';
 import { verify } from '../verify/verifyLayout';
-
-export interface ContractRoof {
-  readonly outline: readonly RoofPoint[];
-  readonly openings: readonly (readonly RoofPoint[])[];
-  /** One roll, or several to choose among or mix. */
-  readonly sheet?: { readonly width: number; readonly length: number } | undefined;
-  readonly sheets?:
-    | readonly {
-        readonly id: string;
-        readonly width: number;
-        readonly length: number;
-        readonly cost?: number | undefined;
-      }[]
-    | undefined;
-  /** With these, money decides; without, rolls, then joints, then weld metres. */
-  readonly rates?:
-    | {
-        readonly rollCost?: number | undefined;
-        readonly weldPerM: number;
-        readonly handWeldPerM?: number | undefined;
-        readonly jointCost: number;
-      }
-    | undefined;
-  readonly rip: 'allowed' | 'forbidden';
-  readonly sideLap: number;
-  readonly endLap: number;
-  readonly endLapStagger: number;
-  readonly minPiece: number;
-  readonly edgeAllowance: number;
-  readonly openingAllowance: number;
-  readonly cutAllowance: number;
-  readonly joints: 'allowed' | 'forbidden';
-  readonly direction: number | 'auto';
-  readonly firstCourse?: number | undefined;
-  readonly downhill?: number | undefined;
-  readonly edges: readonly {
-    readonly edge: number;
-    readonly kind?: EdgeKind | undefined;
-    readonly allowance?: number | undefined;
-  }[];
-}
+import {
+  lapOf,
+  layoutSpecOf,
+  moneyOf,
+  roofSpecOf,
+  rollsOf,
+  tradeOf,
+  type ContractRoof,
+} from './contractInput';
 
 interface ContractLap {
   readonly id: string;
@@ -68,6 +36,8 @@ interface ContractLap {
   readonly to: [number, number];
   /** m */
   readonly length: number;
+  /** Welds along it where it is not one: two under the strip over butted ends. */
+  readonly welds?: number | undefined;
 }
 
 export interface ContractSheet {
@@ -79,6 +49,7 @@ export interface ContractSheet {
   readonly length: number;
   readonly cut: Sheet['cut'];
   readonly longEdges: ['factory' | 'cut', 'factory' | 'cut'];
+  readonly selvedge?: 'low' | 'high' | undefined;
   readonly roll: string;
 }
 
@@ -90,7 +61,31 @@ export interface ContractLayout {
   readonly sideLaps: ContractLap[];
   readonly endLaps: ContractLap[];
   readonly tJoints: { readonly id: string; readonly at: [number, number] }[];
-  readonly weld: { readonly sideLap: number; readonly endLap: number; readonly total: number };
+  /** m; an end lap counts once for each weld along it. */
+  readonly weld: {
+    readonly sideLap: number;
+    readonly endLap: number;
+    readonly target: number;
+    readonly slit: number;
+    readonly total: number;
+  };
+  readonly targets: {
+    readonly id: string;
+    readonly drain: string;
+    readonly at: [number, number];
+    readonly side: number;
+  }[];
+  readonly slits: {
+    readonly id: string;
+    readonly sheet: string;
+    readonly unit: string;
+    readonly from: [number, number];
+    readonly to: [number, number];
+    /** m */
+    readonly length: number;
+  }[];
+  /** m of cut edge of a reinforced sheet that shows and is sealed. */
+  readonly cutEdge: number;
   readonly area: {
     readonly roof: number;
     readonly membraneCut: number;
@@ -141,6 +136,7 @@ function chooseLayout(
     rip: given.rip,
     sideLap: spec.sideLap,
     lap: spec.lap,
+    trade: spec.trade,
     money: given.rates ? moneyOf(given.rates) : null,
     pinned: {
       direction: given.direction === 'auto' ? null : given.direction,
@@ -161,18 +157,6 @@ function finished(search: ReturnType<typeof searchLayout>): SearchReport {
   }
 }
 
-function rollsOf({ sheet, sheets, rates }: ContractRoof): RollProduct[] {
-  if (sheets) return sheets.map((s) => ({ ...s, cost: s.cost ?? rates?.rollCost ?? 0 }));
-  return sheet ? [{ id: 'sheet', ...sheet, cost: rates?.rollCost ?? 0 }] : [];
-}
-
-const moneyOf = (rates: NonNullable<ContractRoof['rates']>): LayMoney => ({
-  weldPerM: rates.weldPerM,
-  handWeldPerM: rates.handWeldPerM ?? rates.weldPerM,
-  perJoint: rates.jointCost,
-  disposalPerM2: 0,
-});
-
 /** The same, for a roof of a job that has been laid already. */
 export function contractLayout(
   roof: Roof,
@@ -180,15 +164,18 @@ export function contractLayout(
   seams: Seams,
   joint: number | null = null,
 ): ContractLayout {
+  const numbers = new Map(layout.courses.map(({ index, number }) => [index, number]));
   const bought = boughtArea(layout);
   const cut = cutArea(layout.sheets);
-  const [side, end] = [seams.sideLaps, seams.endLaps].map(
-    (laps) => laps.reduce((sum, lap) => sum + lap.length, 0) / 1000,
-  ) as [number, number];
+  const metres = (list: readonly number[]) => list.reduce((sum, length) => sum + length, 0) / 1000;
+  const side = metres(seams.sideLaps.map((lap) => lap.length));
+  const end = metres(seams.endLaps.map((lap) => lap.length * lap.welds));
+  const target = metres(seams.targets.map(({ weld }) => weld));
+  // A strip over a slit is welded on both sides of it.
+  const slit = metres(seams.slits.map(({ length }) => 2 * length));
   const findings = verify({
     roof,
     direction: layout.rules.direction,
-    downhill: layout.rules.downhill,
     sheets: layout.sheets,
     seams,
     rows: [],
@@ -199,16 +186,24 @@ export function contractLayout(
     direction: layout.rules.direction,
     firstCourse: layout.rules.firstCourse,
     precision: GRID_MM,
-    sheets: layout.sheets.map(contractSheet),
+    sheets: layout.sheets.map((sheet) => contractSheet(sheet, numbers)),
     sideLaps: seams.sideLaps.map(contractLap),
     endLaps: seams.endLaps.map(contractLap),
     tJoints: seams.tJoints.map(({ id, at }) => ({ id, at: pair(at) })),
-    weld: { sideLap: side, endLap: end, total: side + end },
+    weld: { sideLap: side, endLap: end, target, slit, total: side + end + target + slit },
+    targets: seams.targets.map(({ id, drain, at, side }) => ({ id, drain, at: pair(at), side })),
+    slits: seams.slits.map((cut) => ({
+      ...cut,
+      from: pair(cut.from),
+      to: pair(cut.to),
+      length: cut.length / 1000,
+    })),
+    cutEdge: seams.cutEdge / 1000,
     area: {
       roof: roof.area / 1e6,
       membraneCut: cut / 1e6,
       membraneBought: bought / 1e6,
-      lap: lappedArea(layout) / 1e6,
+      lap: lappedArea(layout, seams) / 1e6,
       offcut: (bought - cut) / 1e6,
     },
     rolls: {
@@ -247,14 +242,20 @@ export function checkContract(
   const findings = verify({
     roof: built.roof,
     direction: layout.direction,
-    downhill: given.downhill ?? null,
-    sheets: layout.sheets,
+    sheets: layout.sheets.map((sheet) => ({ ...sheet, selvedge: sheet.selvedge ?? null })),
     seams: {
       sideLaps: layout.sideLaps.map((lap): SideLap => ({ kind: 'side', ...seamOf(lap) })),
-      endLaps: layout.endLaps.map((lap): EndLap => ({ kind: 'end', ...seamOf(lap) })),
+      endLaps: layout.endLaps.map((lap): EndLap => ({
+        kind: 'end',
+        ...seamOf(lap),
+        welds: lap.welds === 2 ? 2 : 1,
+      })),
+      targets: layout.targets.map((target) => ({ ...target, weld: 4 * target.side })),
+      slits: layout.slits.map((slit) => ({ ...slit, length: slit.length * 1000 })),
+      cutEdge: layout.cutEdge * 1000,
     },
     rows: [],
-    rules: { sideLap: given.sideLap, lap: lapOf(given), products: rolls },
+    rules: { sideLap: given.sideLap, lap: lapOf(given), trade: tradeOf(given), products: rolls },
     spacing: NO_FASTENERS,
   });
   return { findings };
@@ -264,65 +265,25 @@ const pair = ([x, y]: RoofPoint): [number, number] => [x, y];
 
 const NO_FASTENERS = { inLap: null, atEdge: 0 };
 
-function contractSheet({ id, band, course, corners, width, length, cut, longEdges }: Sheet): ContractSheet {
+function contractSheet(sheet: Sheet, numbers: ReadonlyMap<number, number>): ContractSheet {
+  const { id, band, course, corners, width, length, cut, longEdges, selvedge } = sheet;
   return {
     id,
     band,
-    course,
+    course: numbers.get(course) ?? course,
     corners: corners.map(pair),
     width,
     length,
     cut,
     longEdges: [...longEdges],
+    ...(selvedge === null ? {} : { selvedge }),
     roll: cut.roll,
   };
 }
 
-function contractLap({ id, between, over, overlap, from, to, length }: SideLap | EndLap): ContractLap {
-  return { id, between: [...between], over, overlap, from: pair(from), to: pair(to), length: length / 1000 };
-}
-
-function roofSpecOf(given: ContractRoof): RoofSpec {
-  const said = new Map(given.edges.map((edge) => [edge.edge, edge]));
-  const ring = (corners: readonly RoofPoint[], prefix: string, kind: EdgeKind, allowance: number) => ({
-    corners,
-    edges: corners.map((_, k): EdgeSpec => ({ id: `${prefix}${k}`, kind, upstand: 0, allowance })),
-  });
-  const outline = ring(given.outline, 'edge ', 'eave', given.edgeAllowance);
-  return {
-    id: 'roof',
-    name: 'roof',
-    outline: {
-      ...outline,
-      edges: outline.edges.map((edge, k) => ({
-        ...edge,
-        kind: said.get(k)?.kind ?? edge.kind,
-        allowance: said.get(k)?.allowance ?? edge.allowance,
-      })),
-    },
-    openings: given.openings.map((corners, i) => ({
-      id: `opening ${i}`,
-      name: `opening ${i}`,
-      kind: 'courtyard',
-      ...ring(corners, `opening ${i} edge `, 'curb', given.openingAllowance),
-    })),
-    fittings: [],
-    fall: given.downhill === undefined ? null : { downhill: given.downhill, ratio: null },
-  };
-}
-
-function layoutSpecOf(given: ContractRoof, roll: RollProduct): LayoutSpec {
-  return {
-    roll,
-    sideLap: given.sideLap,
-    lap: lapOf(given),
-    direction: given.direction,
-    firstCourse: given.firstCourse ?? null,
-    closing: null,
-    prefix: '',
-  };
-}
-
-function lapOf({ endLap, endLapStagger, minPiece, joints, cutAllowance }: ContractRoof): LayoutSpec['lap'] {
-  return { endLap, endLapStagger, minPiece, joints, cutAllowance };
+function contractLap(lap: SideLap | EndLap): ContractLap {
+  const { id, between, over, overlap, from, to, length } = lap;
+  const metres = { id, between: [...between] as [string, string], over, overlap, length: length / 1000 };
+  const twice = lap.kind === 'end' && lap.welds === 2 ? { welds: 2 } : {};
+  return { ...metres, from: pair(from), to: pair(to), ...twice };
 }

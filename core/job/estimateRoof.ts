@@ -66,15 +66,15 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const wanted = steps.listDetails(roof, rates.flashingRoll.length);
   const prefix = Object.keys(job.roofs).length > 1 ? `${record.letter}-` : '';
   const roll = steps.readRoll(system, rates.rolls);
-  const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, prefix);
+  const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, scale, prefix);
   const joint = jointCost(steps.layMoney(rates, patches), roll.width);
   const laid = steps.layRoof(roof, layoutSpec, joint);
   if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
   const { layout } = laid;
   const reused =
-    system.flashing === 'offcuts first'
-      ? steps.reuseOffcuts(layout.cutList, productsOf(layout.spec), wanted.flashings)
+    system.flashing === 'offcuts first' && layoutSpec.trade.strip === null
+      ? steps.reuseOffcuts(layout.cutList, productsOf(layout), wanted.flashings)
       : [];
   const details = steps.lapStrips(wanted, reused);
   const seams = steps.findSeams(roof, layout);

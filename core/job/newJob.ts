@@ -15,6 +15,12 @@ export const SHIPPED_SYSTEM: JobSystem = {
   minPiece: 1500,
   cutAllowance: 0,
   joints: 'allowed',
+  minWidth: 0,
+  cornerClear: 300,
+  backing: 'bare',
+  stripWidth: 150,
+  reinforced: true,
+  rulesOff: [],
   flashing: 'offcuts first',
   fastenerSpacing: 300,
 };

@@ -17,7 +17,15 @@ export function readRoof(
   const place = (at: PagePoint) => toRoofPoint(at, mmPerPoint);
   const ring = (edges: readonly JobEdge[]): RingSpec => ({
     corners: edges.map((edge) => place(edge.at)),
-    edges: edges.map(({ id, kind, upstand, allowance }) => ({ id, kind, upstand, allowance })),
+    edges: edges.map(({ id, kind, upstand, allowance, clear = 0, perimeter = null }, number) => ({
+      id,
+      kind,
+      upstand,
+      allowance,
+      clear,
+      perimeter,
+      number: number + 1,
+    })),
   });
   const byId = new Map(sides.map((edge) => [edge.id, edge]));
   return {
@@ -28,10 +36,21 @@ export function readRoof(
       id: opening.id,
       name: opening.name,
       kind: opening.kind,
+      blocks: opening.blocks ?? null,
       ...ring(opening.ring.map((id) => byId.get(id) as JobEdge)),
     })),
-    fittings: fittings.map(({ id, kind, at, size }) => ({ id, kind, at: place(at), size })),
+    fittings: fittings.map(({ id, kind, at, size, clear, blocks = null }) => ({
+      id,
+      kind,
+      at: place(at),
+      size,
+      blocks,
+      ...(clear === undefined ? {} : { clear }),
+    })),
     fall: roof.fall,
+    lines: roof.lines.map(({ id, kind, from, to }) => ({ id, kind, from: place(from), to: place(to) })),
+    facets: roof.facets.map((facet) => ({ ...facet, ring: facet.ring.map(place) })),
+    deck: roof.deck && { ...roof.deck, rib: roof.deck.rib && place(roof.deck.rib) },
   };
 }
 
@@ -60,18 +79,31 @@ export function readLayoutSpec(
   roll: RollProduct,
   rolls: Job['rates']['rolls'],
   laying: JobRoof['laying'],
+  mmPerPoint: number,
   prefix: string,
 ): LayoutSpec {
+  const fleece = system.backing === 'fleece';
   return {
     roll,
     closing: readClosing(laying.closing, rolls),
+    rolls: readRolls(rolls),
     sideLap: system.sideLap,
     lap: {
-      endLap: system.endLap,
+      // Butted ends don't overlap.
+      endLap: fleece ? 0 : system.endLap,
       endLapStagger: system.endLapStagger,
       minPiece: system.minPiece,
       joints: system.joints,
       cutAllowance: system.cutAllowance,
+    },
+    trade: {
+      minWidth: system.minWidth,
+      cornerClear: system.cornerClear,
+      strip: fleece ? system.stripWidth : null,
+      reinforced: system.reinforced,
+      inLap: system.attachment === 'fastened in the lap',
+      off: system.rulesOff,
+      pins: (laying.pins ?? []).map((at) => toRoofPoint(at, mmPerPoint)),
     },
     direction: laying.direction,
     firstCourse: laying.firstCourse,

@@ -1,7 +1,8 @@
 // The job document: what a person decided, in flat tables by id. Everything else is computed from it.
 import { z } from 'zod';
 import { ratesSchema, type DeepReadonly } from '../rates/schema';
-import { EDGE_KINDS, FITTING_KINDS, OPENING_KINDS } from '../roof/types';
+import { EDGE_KINDS, FITTING_KINDS, LINE_KINDS, OPENING_KINDS } from '../roof/types';
+import { TRADE_RULES } from '../sheets/types';
 import { issueSchema, logEntrySchema, NO_WORK, workSchema } from './weldingSchema';
 
 export const JOB_FORMAT = 'lapjob';
@@ -54,11 +55,44 @@ export const edgeSchema = z.strictObject({
   kind: z.enum(EDGE_KINDS),
   upstand: z.number().min(0).max(20_000),
   allowance: z.number().min(0).max(5_000),
+  /** No side lap nearer than this to the edge where it runs along the courses, mm. */
+  clear: z.number().min(0).max(5_000).optional(),
+  /** Rows of narrower sheets along the edge; width in mm. */
+  perimeter: z
+    .strictObject({ sheets: z.number().int().min(1).max(50), width: positive.max(20_000) })
+    .optional(),
 });
+
+/** Why no sheet can be dropped over what stands in it. */
+const blocks = z.enum(['tall', 'live']).optional();
 
 export const fallSchema = z.strictObject({
   downhill: degrees,
   ratio: z.number().positive().max(1).nullable(),
+});
+
+/** An expansion joint, tie-in or phase line, which no sheet crosses, or a valley. */
+export const roofLineSchema = z.strictObject({
+  id,
+  kind: z.enum(LINE_KINDS),
+  from: pagePoint,
+  to: pagePoint,
+});
+
+/** A plane of the roof with its own fall. */
+export const facetSchema = z.strictObject({
+  id,
+  ring: z.array(pagePoint).min(3),
+  ...fallSchema.shape,
+});
+
+export const deckSchema = z.strictObject({
+  kind: z.enum(['steel', 'concrete', 'wood']),
+  /** Direction of a steel deck's flutes, and its ribs in mm; null where not given. */
+  flutes: z.number().min(0).lt(180).nullable(),
+  pitch: positive.nullable(),
+  flange: positive.nullable(),
+  rib: pagePoint.nullable(),
 });
 
 export const roofSchema = z.strictObject({
@@ -69,6 +103,9 @@ export const roofSchema = z.strictObject({
   page: id,
   outline: z.array(id).min(3),
   fall: fallSchema.nullable(),
+  lines: z.array(roofLineSchema).default([]),
+  facets: z.array(facetSchema).default([]),
+  deck: deckSchema.nullable().default(null),
   laying: z.strictObject({
     direction: z.union([z.literal('auto'), z.number().min(0).lt(180)]),
     /** mm, null for the step's own choice. */
@@ -80,6 +117,8 @@ export const roofSchema = z.strictObject({
         z.strictObject({ kind: z.literal('rip'), lanes: z.number().int().min(2).max(12) }),
       ])
       .nullable(),
+    /** Where a person wants end laps. */
+    pins: z.array(pagePoint).optional(),
   }),
 });
 
@@ -88,6 +127,7 @@ export const openingSchema = z.strictObject({
   roof: id,
   name: z.string(),
   kind: z.enum(OPENING_KINDS),
+  blocks,
   ring: z.array(id).min(3),
 });
 
@@ -97,6 +137,9 @@ export const fittingSchema = z.strictObject({
   kind: z.enum(FITTING_KINDS),
   at: pagePoint,
   size: z.number().min(0).max(5_000),
+  /** Drains: no lap nearer to the bowl, mm. */
+  clear: z.number().min(0).max(5_000).optional(),
+  blocks,
 });
 
 /** The membrane system: which roll, how it is held, and its laps. mm. */
@@ -112,6 +155,16 @@ export const systemSchema = z.strictObject({
   minPiece: z.number().nonnegative().finite(),
   cutAllowance: z.number().nonnegative().finite(),
   joints: z.enum(['allowed', 'forbidden']),
+  /** Least width of a course over the roof, and how far end laps keep off the corners of openings; 0 for none. */
+  minWidth: z.number().nonnegative().finite().default(0),
+  cornerClear: z.number().nonnegative().finite().default(0),
+  /** Fleece-backed sheets butt at their ends under a welded strip so wide. */
+  backing: z.enum(['bare', 'fleece']).default('bare'),
+  stripWidth: positive.default(150),
+  /** A cut edge that shows is sealed. */
+  reinforced: z.boolean().default(true),
+  /** Rules of the trade that this job switches off. */
+  rulesOff: z.array(z.enum(TRADE_RULES)).default([]),
   /** Whether offcuts of the field sheet become flashings: only where both are the same membrane. */
   flashing: z.enum(['offcuts first', 'rolls only']),
   /** Between fasteners along a side lap. */

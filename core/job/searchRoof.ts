@@ -32,7 +32,8 @@ export function searchRoof(
   const built = buildRoof(read);
   if ('faults' in built) return built;
   const roll = readRoll(job.system, job.rates.rolls);
-  const { sideLap, lap } = readLayoutSpec(job.system, roll, job.rates.rolls, record.laying, '');
+  const scale = job.pages[record.page]?.scale?.mmPerPoint ?? 0;
+  const { sideLap, lap, trade } = readLayoutSpec(job.system, roll, job.rates.rolls, record.laying, scale, '');
   const search = searchLayout(built.roof, {
     rolls: readRolls(job.rates.rolls).filter(
       (product) => product.id === roll.id || product.width < roll.width,
@@ -41,6 +42,7 @@ export function searchRoof(
     rip: 'allowed',
     sideLap,
     lap,
+    trade,
     money: layMoney(job.rates, patchesIn(job)),
     pinned: { direction: null, firstCourse: null },
     work: searchWork(built.roof),

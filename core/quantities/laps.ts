@@ -1,9 +1,11 @@
 // How much of the membrane lies double.
+import type { Seams } from '../seams/types';
 import type { Layout, RollProduct, Sheet } from '../sheets/types';
 
 /** Area that laps take, mm²: what is cut less what the sheets cover together. Pieces of a run overlap by their end
- * laps; the runs of neighbouring courses by the side lap wherever they lie beside each other. */
-export function lappedArea(layout: Layout): number {
+ * laps; the runs of neighbouring courses by the side lap wherever they lie beside each other; a band onto the rows
+ * along an edge by the lap between them. */
+export function lappedArea(layout: Layout, { sideLaps }: Pick<Seams, 'sideLaps'>): number {
   const runs = new Map<string, { course: number; from: number; to: number; cut: number; width: number }>();
   for (const sheet of layout.sheets) {
     const key = `${sheet.course}/${sheet.run}`;
@@ -21,7 +23,7 @@ export function lappedArea(layout: Layout): number {
       });
   }
   const byCourse = new Map<number, { from: number; to: number }[]>();
-  let lapped = 0;
+  let lapped = sideLaps.reduce((sum, lap) => sum + (lap.betweenBands ? lap.length * lap.overlap : 0), 0);
   for (const run of runs.values()) {
     lapped += (run.cut - (run.to - run.from)) * run.width;
     const row = byCourse.get(run.course);
@@ -52,8 +54,9 @@ export function rollsByProduct({
   spec,
   cutList,
 }: Layout): { readonly roll: RollProduct; readonly ids: readonly string[] }[] {
-  const products = spec.closing?.kind === 'narrow' ? [spec.roll, spec.closing.roll] : [spec.roll];
-  return products
+  const known = [spec.roll, ...(spec.closing?.kind === 'narrow' ? [spec.closing.roll] : []), ...spec.rolls];
+  return known
+    .filter(({ id }, i) => known.findIndex((other) => other.id === id) === i)
     .map((roll) => ({ roll, ids: cutList.rolls.filter((r) => r.product === roll.id).map((r) => r.id) }))
     .filter(({ ids }) => ids.length > 0);
 }

@@ -36,7 +36,10 @@ export function roofFigures({ roof }: Measured): Quantity[] {
 }
 
 /** Bought = roof + laps + trimmed + offcut. */
-export function membraneFigures({ roof, layout, reused }: Measured, { assumed }: MeasureRules): Quantity[] {
+export function membraneFigures(
+  { roof, layout, seams, reused }: Measured,
+  { assumed }: MeasureRules,
+): Quantity[] {
   const { rolls, lowerBound, areaBound } = layout.cutList;
   const products = rollsByProduct(layout);
   const bought = boughtArea(layout);
@@ -44,7 +47,7 @@ export function membraneFigures({ roof, layout, reused }: Measured, { assumed }:
     .map(({ roll, ids }) => `${ids.length} of ${say(m(roll.width))} × ${say(m(roll.length))} m`)
     .join(' + ');
   const cut = cutArea(layout.sheets);
-  const lapped = lappedArea(layout);
+  const lapped = lappedArea(layout, seams);
   const trimmed = cut - lapped - roof.area;
   const offcut = bought - cut;
   const strips = reused.reduce((sum, strip) => sum + strip.length * strip.height, 0);

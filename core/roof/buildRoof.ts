@@ -24,7 +24,14 @@ export function buildRoof(spec: RoofSpec): Built {
   const [outline, ...openingRings] = rings as [RingSpec, ...RingSpec[]];
   const openings: Opening[] = spec.openings.map((opening, i) => {
     const ring = (openingRings[i] as RingSpec).corners;
-    return { id: opening.id, name: opening.name, kind: opening.kind, ring, area: -signedArea(ring) };
+    return {
+      id: opening.id,
+      name: opening.name,
+      kind: opening.kind,
+      blocks: opening.blocks ?? null,
+      ring,
+      area: -signedArea(ring),
+    };
   });
   const roof: Roof = {
     id: spec.id,
@@ -34,11 +41,16 @@ export function buildRoof(spec: RoofSpec): Built {
     edges: rings.flatMap(edgesOf),
     fittings: spec.fittings,
     fall: spec.fall,
+    lines: spec.lines ?? [],
+    facets: (spec.facets ?? []).map((facet) => ({ ...facet, ring: anticlockwise(facet.ring) })),
+    deck: spec.deck ?? null,
     area: signedArea(outline.corners) - openings.reduce((sum, o) => sum + o.area, 0),
     perimeter: ringLength(outline.corners),
   };
   return { roof };
 }
+
+const anticlockwise = (ring: RoofRing): RoofRing => (signedArea(ring) < 0 ? [...ring].reverse() : ring);
 
 /** Drops corners on top of each other and turns the ring the way its role asks, edges with it. */
 function tidy(ring: RingSpec, role: 'outline' | 'opening'): RingSpec {
@@ -64,7 +76,16 @@ function edgesOf(ring: RingSpec, number: number): Edge[] {
   return ring.edges.map((edge, i) => {
     const from = ring.corners[i] as RoofPoint;
     const to = ring.corners[(i + 1) % ring.corners.length] as RoofPoint;
-    return { ...edge, from, to, length: distance(from, to), ring: number };
+    return {
+      ...edge,
+      clear: edge.clear ?? 0,
+      perimeter: edge.perimeter ?? null,
+      number: edge.number ?? i,
+      from,
+      to,
+      length: distance(from, to),
+      ring: number,
+    };
   });
 }
 

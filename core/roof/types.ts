@@ -27,6 +27,18 @@ export interface EdgeSpec {
   readonly kind: EdgeKind;
   readonly upstand: number;
   readonly allowance: number;
+  /** No side lap nearer than this to an edge that runs along the courses, mm: a machine has no room there. */
+  readonly clear?: number;
+  /** Rows of narrower sheets laid along the edge before the field. */
+  readonly perimeter?: PerimeterRows | null;
+  /** Said aloud in the ids of its perimeter sheets; its place in the ring where left out. */
+  readonly number?: number;
+}
+
+export interface PerimeterRows {
+  readonly sheets: number;
+  /** Width of each, mm. */
+  readonly width: number;
 }
 
 /** One ring as given: corner k is where edge k starts. Any orientation. */
@@ -39,7 +51,12 @@ export interface OpeningSpec extends RingSpec {
   readonly id: string;
   readonly name: string;
   readonly kind: OpeningKind;
+  /** A unit too tall to lift a sheet over, or one that may not be touched while it runs. */
+  readonly blocks?: Blocks;
 }
+
+/** Why a sheet cannot be dropped over what stands in it; null where it can. */
+export type Blocks = 'tall' | 'live' | null;
 
 /** A point item; size is the diameter of a pipe, post or drain bowl, or the width of a scupper, in mm. */
 export interface Fitting {
@@ -47,6 +64,39 @@ export interface Fitting {
   readonly kind: FittingKind;
   readonly at: RoofPoint;
   readonly size: number;
+  /** Drains: no lap nearer to the bowl than this, mm. */
+  readonly clear?: number;
+  readonly blocks?: Blocks;
+}
+
+export const LINE_KINDS = ['expansion', 'tie-in', 'phase', 'valley'] as const;
+export type LineKind = (typeof LINE_KINDS)[number];
+
+/** A line on the roof. No sheet crosses an expansion joint, a tie-in or a phase line; no side lap runs along a
+ * valley and no end lap lies in it. */
+export interface RoofLine {
+  readonly id: string;
+  readonly kind: LineKind;
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+}
+
+/** A plane of the roof with its own fall; where none lies the roof's one fall holds. */
+export interface Facet extends Fall {
+  readonly id: string;
+  readonly ring: RoofRing;
+}
+
+/** The deck under the roof; angles in degrees, pitch and flange in mm. */
+export interface Deck {
+  readonly kind: 'steel' | 'concrete' | 'wood';
+  /** Direction of the flutes; null where not given. */
+  readonly flutes: number | null;
+  /** From rib to rib, and the width of a top flange; null where not given. */
+  readonly pitch: number | null;
+  readonly flange: number | null;
+  /** A place on the middle of some top flange, so that all of them are known; null where not given. */
+  readonly rib: RoofPoint | null;
 }
 
 /** Which way the roof falls: the direction water runs, degrees counter-clockwise from +x, and rise over run. */
@@ -63,9 +113,15 @@ export interface RoofSpec {
   readonly openings: readonly OpeningSpec[];
   readonly fittings: readonly Fitting[];
   readonly fall: Fall | null;
+  readonly lines?: readonly RoofLine[];
+  readonly facets?: readonly Facet[];
+  readonly deck?: Deck | null;
 }
 
 export interface Edge extends EdgeSpec {
+  readonly clear: number;
+  readonly perimeter: PerimeterRows | null;
+  readonly number: number;
   readonly from: RoofPoint;
   readonly to: RoofPoint;
   /** mm, in plan. */
@@ -78,6 +134,7 @@ export interface Opening {
   readonly id: string;
   readonly name: string;
   readonly kind: OpeningKind;
+  readonly blocks: Blocks;
   /** Clockwise. */
   readonly ring: RoofRing;
   /** mm². */
@@ -94,6 +151,9 @@ export interface Roof {
   readonly edges: readonly Edge[];
   readonly fittings: readonly Fitting[];
   readonly fall: Fall | null;
+  readonly lines: readonly RoofLine[];
+  readonly facets: readonly Facet[];
+  readonly deck: Deck | null;
   /** Outline less openings, mm². */
   readonly area: number;
   /** Length of the outline, mm. */
@@ -110,6 +170,7 @@ export interface RoofFault {
     | 'openings-overlap'
     | 'not-finite'
     | 'fitting-outside'
+    | 'line-outside'
     | 'too-large';
   readonly where: string;
   readonly at: RoofPoint | null;

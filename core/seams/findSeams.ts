@@ -2,28 +2,40 @@
 // one line are a partition of the roof's chord there (split where a neighbour changes, at the end lap's centre), so
 // that nothing counts twice; every end lap counts across its sheet as far as there is roof under it.
 import { chords, packRegion, type PackedRegion } from '../geometry/strips';
-import type { RoofPoint, Span } from '../geometry/points';
+import type { RoofPoint, RoofRing, Span } from '../geometry/points';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { acrossShare, alongShare, frameOf, ringToFrame, toRoof } from '../sheets/frame';
-import type { Course, Frame, Layout, Sheet } from '../sheets/types';
+import { waterAt } from '../roof/water';
+import { alongShare, frameOf, ringToFrame, toRoof } from '../sheets/frame';
+import type { Band, Course, Frame, Layout, Sheet } from '../sheets/types';
+import { findBandLaps } from './findBandLaps';
+import { findSlits } from './findSlits';
+import { findTargets } from './findTargets';
 import type { EndLap, Seams, SideLap, TJoint } from './types';
 
 export function findSeams(roof: Roof, layout: Layout): Seams {
-  const rings = [roof.outline, ...roof.openings.map((o) => o.ring)];
-  const region = packRegion(rings.map((ring) => ringToFrame(layout.frame, ring)));
   const rows = sheetsByCourse(layout);
-  const lines = lapLines(layout.courses);
-  const lineChords = chords(
-    region,
-    Float64Array.from(lines, (line) => line.v),
-  );
-  const sideLaps = lines.flatMap((line, i) => sideLapsOnLine(layout, rows, line, lineChords[i] as Span[]));
-  const endLaps = findEndLaps(roof, layout, rows);
+  const sideLaps: SideLap[] = [];
+  const endLaps: EndLap[] = [];
+  for (const band of layout.bands) {
+    const courses =
+      layout.bands.length === 1 ? layout.courses : layout.courses.filter((c) => c.band === band.id);
+    const lines = lapLines(courses);
+    const region = packRegion(band.ground.map((ring) => ringToFrame(band.frame, ring)));
+    const found = chords(
+      region,
+      Float64Array.from(lines, (line) => line.v),
+    );
+    lines.forEach((line, i) => sideLaps.push(...sideLapsOnLine(band.frame, rows, line, found[i] as Span[])));
+    endLaps.push(...findEndLaps(roof, layout, band, courses, rows));
+  }
+  const inCourses = findTJoints(layout, endLaps, sideLaps);
+  const between = findBandLaps(roof, layout, [...sideLaps, ...endLaps], inCourses.length);
+  const laps = between.laps.length === 0 ? sideLaps : [...sideLaps, ...between.laps];
   return {
-    sideLaps,
+    sideLaps: laps,
     endLaps,
-    tJoints: findTJoints(layout, endLaps, sideLaps),
+    tJoints: between.laps.length === 0 ? inCourses : [...inCourses, ...between.tJoints],
     terminations: roof.edges.map((edge) => ({
       id: `edge ${edge.id}`,
       edge: edge.id,
@@ -31,13 +43,35 @@ export function findSeams(roof: Roof, layout: Layout): Seams {
       to: edge.to,
       length: edge.length,
     })),
+    targets: findTargets(roof, layout, laps, endLaps),
+    slits: findSlits(roof, layout),
+    cutEdge: layout.spec.trade.reinforced ? shownCutEdge(layout, laps, endLaps) : 0,
   };
+}
+
+/** Cut edges that lie on top: the end of the over sheet at every end lap, and a slit edge that laps over. */
+function shownCutEdge(
+  { sheets, spec }: Layout,
+  sideLaps: readonly SideLap[],
+  endLaps: readonly EndLap[],
+): number {
+  const slit = new Map(sheets.filter((s) => s.longEdges.includes('cut')).map((s) => [s.id, s]));
+  const side = sideLaps.reduce((sum, lap) => {
+    const over = slit.get(lap.over);
+    if (!over) return sum;
+    const edge = lap.between[1] === lap.over ? over.longEdges[0] : over.longEdges[1];
+    return edge === 'cut' ? sum + lap.length : sum;
+  }, 0);
+  // Butted ends lie under their strip.
+  const ends = spec.trade.strip === null ? endLaps.reduce((sum, lap) => sum + lap.length, 0) : 0;
+  return side + ends;
 }
 
 interface LapLine {
   readonly lower: number;
   readonly v: number;
   readonly overlap: number;
+  readonly nextOver: boolean;
 }
 
 /** The centre lines of the laps between neighbouring courses. */
@@ -46,6 +80,7 @@ function lapLines(courses: readonly Course[]): LapLine[] {
     lower: course.index,
     v: course.low + course.width - course.lapAbove / 2,
     overlap: course.lapAbove,
+    nextOver: course.nextOver,
   }));
 }
 
@@ -60,7 +95,7 @@ function sheetsByCourse(layout: Layout): Map<number, Sheet[]> {
 }
 
 function sideLapsOnLine(
-  layout: Layout,
+  frame: Frame,
   rows: Map<number, Sheet[]>,
   line: LapLine,
   spans: readonly Span[],
@@ -87,10 +122,10 @@ function sideLapsOnLine(
         kind: 'side',
         id: times === 1 ? pair : `${pair}#${times}`,
         between: [lower.id, upper.id],
-        over: acrossShare(layout.frame, layout.rules.downhill ?? NaN) > NOISE_MM ? lower.id : upper.id,
+        over: line.nextOver ? upper.id : lower.id,
         overlap: line.overlap,
-        from: toRoof(layout.frame, [from, line.v]),
-        to: toRoof(layout.frame, [to, line.v]),
+        from: toRoof(frame, [from, line.v]),
+        to: toRoof(frame, [to, line.v]),
         length: to - from,
         course: line.lower,
       });
@@ -120,16 +155,25 @@ function owners(row: readonly Sheet[]): Owner[] {
 
 const ownerAt = (row: readonly Owner[], u: number) => row.find((owner) => owner.from <= u && u <= owner.to);
 
-function findEndLaps(roof: Roof, layout: Layout, rows: Map<number, Sheet[]>): EndLap[] {
+function findEndLaps(
+  roof: Roof,
+  { spec }: Layout,
+  { frame, ground }: Band,
+  courses: readonly Course[],
+  rows: Map<number, Sheet[]>,
+): EndLap[] {
   const pairs: { readonly first: Sheet; readonly second: Sheet; readonly centre: number }[] = [];
-  for (const row of rows.values())
+  for (const course of courses) {
+    const row = rows.get(course.index) ?? [];
     for (let i = 0; i + 1 < row.length; i++) {
       const [first, second] = [row[i] as Sheet, row[i + 1] as Sheet];
       if (first.run === second.run)
         pairs.push({ first, second, centre: (second.along[0] + first.along[1]) / 2 });
     }
+  }
+  if (pairs.length === 0) return [];
   // An end lap runs across the courses: in a frame turned by 90° it is a line like any other.
-  const turned = turnedRegion(roof, layout.frame);
+  const turned = turnedRegion(ground, frame);
   const order = pairs
     .map((_, i) => i)
     .sort((a, b) => (pairs[a] as { centre: number }).centre - (pairs[b] as { centre: number }).centre);
@@ -137,7 +181,7 @@ function findEndLaps(roof: Roof, layout: Layout, rows: Map<number, Sheet[]>): En
     turned,
     Float64Array.from(order, (i) => (pairs[i] as { centre: number }).centre),
   );
-  const downAlong = alongShare(layout.frame, layout.rules.downhill ?? NaN);
+  const sheds = !spec.trade.off.includes('sheds-water');
   const laps: EndLap[] = new Array<EndLap>(pairs.length);
   order.forEach((i, k) => {
     const { first, second, centre } = pairs[i] as (typeof pairs)[number];
@@ -146,30 +190,32 @@ function findEndLaps(roof: Roof, layout: Layout, rows: Map<number, Sheet[]>): En
       (sum, [a, b]) => sum + Math.max(0, Math.min(-a, high) - Math.max(-b, low)),
       0,
     );
+    const [from, to] = [toRoof(frame, [centre, low]), toRoof(frame, [centre, high])];
+    const water = sheds ? waterAt(roof, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]) : null;
     laps[i] = {
       kind: 'end',
       id: `${first.id}/${second.part}`,
       between: [first.id, second.id],
-      over: downAlong > NOISE_MM ? first.id : second.id,
+      over: alongShare(frame, water ?? NaN) > NOISE_MM ? first.id : second.id,
       overlap: first.along[1] - second.along[0],
-      from: toRoof(layout.frame, [centre, low]),
-      to: toRoof(layout.frame, [centre, high]),
+      from,
+      to,
       length,
       course: first.course,
+      welds: spec.trade.strip === null ? 1 : 2,
     };
   });
   return laps;
 }
 
 /** The roof in the frame turned by 90°: along is v, across is −u, so a lap across the courses at u is the line v = u. */
-function turnedRegion(roof: Roof, frame: Frame): PackedRegion {
+function turnedRegion(ground: readonly RoofRing[], frame: Frame): PackedRegion {
   const turned = frameOf(frame.direction - 90);
-  const rings = [roof.outline, ...roof.openings.map((o) => o.ring)];
-  return packRegion(rings.map((ring) => ringToFrame(turned, ring)));
+  return packRegion(ground.map((ring) => ringToFrame(turned, ring)));
 }
 
 function findTJoints(
-  { frame, spec }: Layout,
+  { bands, courses, spec }: Layout,
   endLaps: readonly EndLap[],
   sideLaps: readonly SideLap[],
 ): TJoint[] {
@@ -179,8 +225,11 @@ function findTJoints(
     if (list) list.push(lap);
     else byLine.set(lap.course, [lap]);
   }
+  const frames = new Map(bands.map(({ id, frame }) => [id, frame]));
+  const frameOfCourse = new Map(courses.map(({ index, band }) => [index, frames.get(band) as Frame]));
   const joints: TJoint[] = [];
-  for (const end of endLaps)
+  for (const end of endLaps) {
+    const frame = frameOfCourse.get(end.course) as Frame;
     for (const line of [end.course - 1, end.course]) {
       const met = (byLine.get(line) ?? [])
         .map((side) => ({ side, at: whereMet(frame, end, side) }))
@@ -193,6 +242,7 @@ function findTJoints(
           sideLap: met.side.id,
         });
     }
+  }
   return joints;
 }
 

@@ -4,6 +4,8 @@
 import type { PackedRegion } from '../geometry/strips';
 import { GRID_MM, SAME_DIRECTION_DEG } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
+import { autoDirections, decksDirection } from '../sheets/layRoof';
+import type { TradeRules } from '../sheets/types';
 
 /** Directions between those of the edges, for roofs whose edges point everywhere, degrees. */
 const GRID_DEG = 5;
@@ -11,8 +13,9 @@ const GRID_DEG = 5;
 const MOST_EDGE_DIRECTIONS = 24;
 
 /** In [0, 180): each edge's direction and the one across it, those with the most edge first, then a coarse grid. */
-export function candidateDirections(roof: Roof): readonly number[] {
+export function candidateDirections(roof: Roof, trade: TradeRules): readonly number[] {
   const weight = new Map<number, number>();
+  if (decksDirection(roof, trade) !== null) return autoDirections(roof, trade);
   for (const edge of roof.edges) {
     const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
     for (const turn of [0, 90]) {
@@ -20,6 +23,12 @@ export function candidateDirections(roof: Roof): readonly number[] {
       weight.set(direction, (weight.get(direction) ?? 0) + edge.length);
     }
   }
+  // What the falls dictate is looked at whatever the edges say.
+  for (const fall of [...roof.facets, ...(roof.fall ? [roof.fall] : [])])
+    for (const turn of [0, 90]) {
+      const direction = settle(fall.downhill + turn, weight);
+      weight.set(direction, (weight.get(direction) ?? 0) + roof.perimeter);
+    }
   const ranked = [...weight].sort((a, b) => b[1] - a[1] || a[0] - b[0]).map(([direction]) => direction);
   const edges = ranked.slice(0, MOST_EDGE_DIRECTIONS);
   const grid = Array.from({ length: 180 / GRID_DEG }, (_, i) => i * GRID_DEG);

@@ -1,26 +1,37 @@
 // In: a candidate. Out: a cost that no layout of it can go below, from its runs' lengths alone, without cutting.
-// Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it.
+// Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it. It knows the
+// laps, the joints that long runs force, the rows along edges, what courses are widened by, and target sheets at side
+// laps; end laps that keep off things only make a cut dearer.
 import { chords, type PackedRegion } from '../geometry/strips';
 import { jointCost } from '../price/layMoney';
+import { targetSide } from '../seams/findTargets';
 import { leastPieces, splicedBound, unsplicedBound } from '../sheets/bounds';
 import { runInPlace, spliceRules } from '../sheets/cutRuns';
-import { layCourses } from '../sheets/layCourses';
-import { spanCourses } from '../sheets/spanCourses';
+import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
+import { layBands, type LaidBands, type TurnedBand } from '../sheets/layBands';
+import { rankOf } from '../sheets/layCourses';
 import type { Closing, Course, RollProduct, Run } from '../sheets/types';
 import type { SearchSpec } from './types';
 
 export interface Scored {
-  readonly courses: readonly Course[];
-  readonly runs: readonly Run[];
+  readonly laid: LaidBands;
+  readonly broken: number;
   readonly bound: number;
   /** m */
   readonly sideMetres: number;
+  readonly targets: readonly number[];
 }
 
-/** The roof without allowances, and grown by them, in the candidate's direction. */
+/** The bands of a roof in the candidate's direction, and the ground that each one's laps are counted on. */
 export interface Regions {
-  readonly roof: PackedRegion;
-  readonly covered: PackedRegion;
+  readonly bands: readonly TurnedBand[];
+  readonly grounds: readonly PackedRegion[];
+  /** By field, across the courses: where each drain's bowl lies, and how far laps keep off it. */
+  readonly drains: readonly (readonly {
+    readonly v: number;
+    readonly clear: number;
+    readonly side: number;
+  }[])[];
   /** mm² */
   readonly area: number;
 }
@@ -32,51 +43,112 @@ export function scoreLayout(
   firstCourse: number,
   spec: SearchSpec,
 ): Scored {
-  const courses = layCourses(regions.covered.v, roll, closing, { firstCourse, sideLap: spec.sideLap });
-  const runs = spanCourses(courses, regions.covered, spec.lap);
-  const lines = Float64Array.from(courses.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
+  const { sideLap, lap, trade } = spec;
+  const laid = layBands(regions.bands, {
+    roll,
+    rolls: spec.rolls,
+    closing,
+    firstCourse,
+    sideLap,
+    lap,
+    pins: trade.pins,
+  });
   let side = 0;
-  for (const spans of chords(regions.roof, lines)) for (const [a, b] of spans) side += b - a;
+  let broken = 0;
+  const targets: number[] = [];
+  regions.bands.forEach(({ band, packed, keep }, i) => {
+    const own = regions.bands.length === 1 ? laid.courses : laid.courses.filter((c) => c.band === band.id);
+    const lines = Float64Array.from(own.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
+    for (const spans of chords(regions.grounds[i] as PackedRegion, lines))
+      for (const [a, b] of spans) side += b - a;
+    if (band.kind !== 'field') return;
+    if (keep.lines.length > 0 || keep.minWidth > 0) {
+      const [faults, off] = rankOf(packed.v, roll.width, { firstCourse, sideLap }, keep) as [number, number];
+      broken += faults * FAULT_RANK + off;
+    }
+    for (const drain of regions.drains[i] ?? [])
+      if (own.some((c, k) => k + 1 < own.length && near(c, drain))) targets.push(drain.side);
+  });
   const sideMetres = side / 1000;
   return {
-    courses,
-    runs,
+    laid,
+    broken,
     sideMetres,
-    bound: layCost({ ...leastCut(courses, runs, roll, closing, spec), sideMetres, area: regions.area }, spec),
+    targets,
+    bound: layCost({ ...leastCut(laid, roll, closing, spec), sideMetres, area: regions.area, targets }, spec),
   };
+}
+
+/** A lap that does not keep clear weighs more than any number of valleys off the middle of a sheet. */
+const FAULT_RANK = 1000;
+
+function near(
+  { low, width, lapAbove }: Course,
+  drain: { readonly v: number; readonly clear: number },
+): boolean {
+  const [from, to] = [low + width - lapAbove, low + width];
+  return drain.v > from - drain.clear && drain.v < to + drain.clear;
+}
+
+/** The drains that lie on a band, in its frame. */
+export function drainsOn(
+  drains: readonly { readonly v: number; readonly size: number; readonly clear?: number }[],
+): Regions['drains'][number] {
+  return drains.map(({ v, size, clear = DRAIN_CLEAR_MM }) => ({
+    v,
+    clear: size / 2 + clear,
+    side: targetSide(size, clear),
+  }));
 }
 
 /** The fewest rolls by product and the fewest joints that any cut of these runs takes. */
 function leastCut(
-  courses: readonly Course[],
-  runs: readonly Run[],
+  { courses, runs }: LaidBands,
   roll: RollProduct,
   closing: Closing | null,
   spec: SearchSpec,
 ): Pick<Laying, 'products' | 'joints'> {
-  const last = courses[courses.length - 1] as Course;
-  const lengths = (list: readonly Run[]) => list.map((run) => runInPlace(run).length);
-  const least = (product: RollProduct, own: readonly number[]) => {
-    const rules = spliceRules(product, spec.lap);
-    const count =
-      spec.lap.joints === 'forbidden'
-        ? unsplicedBound(own, rules.roll)
-        : splicedBound(own, rules.roll, rules.lap);
-    const joints = own.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
-    return { product: { roll: product, count }, joints };
-  };
-  if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id) {
-    const field = least(roll, lengths(runs.filter((run) => run.course !== last.index)));
-    const end = least(closing.roll, lengths(runs.filter((run) => run.course === last.index)));
-    return { products: [field.product, end.product], joints: field.joints + end.joints };
+  const groups = new Map<string, { roll: RollProduct; lanes: number; lengths: number[] }>();
+  const byIndex = new Map(courses.map((course) => [course.index, course]));
+  for (const run of runs) {
+    const course = byIndex.get(run.course) as Course;
+    const { product, lanes, shares } = cutFrom(course, roll, closing, spec);
+    const key = `${product.id}/${lanes}`;
+    const group = groups.get(key) ?? { roll: product, lanes, lengths: [] };
+    group.lengths.push(Math.ceil(lengthOf(run) / shares));
+    groups.set(key, group);
   }
-  const slit = runs.map((run) => {
-    const { length } = runInPlace(run);
-    return run.course === last.index ? Math.ceil(length / last.lanes) : length;
+  let joints = 0;
+  const products = [...groups.values()].map(({ roll: product, lanes, lengths }) => {
+    const rules = spliceRules(product, spec.lap);
+    const least =
+      spec.lap.joints === 'forbidden'
+        ? unsplicedBound(lengths, rules.roll)
+        : splicedBound(lengths, rules.roll, rules.lap);
+    joints += lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
+    return { roll: product, count: Math.ceil(least / lanes) };
   });
-  const { product, joints } = least(roll, slit);
-  return { products: [product], joints };
+  return { products, joints };
 }
+
+/** Rows along edges come from lanes of their own; lanes of a closing course lie side by side in the field's rolls, so
+ * that its runs count by their shares. */
+function cutFrom(
+  course: Course,
+  roll: RollProduct,
+  closing: Closing | null,
+  spec: SearchSpec,
+): { readonly product: RollProduct; readonly lanes: number; readonly shares: number } {
+  if (course.band.startsWith('E')) {
+    const product = spec.rolls.find(({ id }) => id === course.roll) ?? roll;
+    return { product, lanes: course.lanes, shares: 1 };
+  }
+  if (closing?.kind === 'narrow' && course.roll === closing.roll.id && course.roll !== roll.id)
+    return { product: closing.roll, lanes: 1, shares: 1 };
+  return { product: roll, lanes: 1, shares: course.lanes };
+}
+
+const lengthOf = (run: Run) => runInPlace(run).length;
 
 export interface Laying {
   readonly products: readonly { readonly roll: RollProduct; readonly count: number }[];
@@ -84,13 +156,24 @@ export interface Laying {
   readonly sideMetres: number;
   /** Roof area, mm². */
   readonly area: number;
+  /** Sides of the target sheets, mm. */
+  readonly targets: readonly number[];
 }
 
 /** What a layout costs under the job's own rates; without them rolls, then joints, then metres of weld decide.
  * An end lap's weld is counted across a whole sheet of the field. */
-export function layCost({ products, joints, sideMetres, area }: Laying, { money }: SearchSpec): number {
+export function layCost(
+  { products, joints, sideMetres, area, targets }: Laying,
+  { money }: SearchSpec,
+): number {
+  const targetMetres = targets.reduce((sum, side) => sum + (4 * side) / 1000, 0);
   if (!money)
-    return products.reduce((sum, { count }) => sum + count, 0) * ROLL_RANK + joints * JOINT_RANK + sideMetres;
+    return (
+      products.reduce((sum, { count }) => sum + count, 0) * ROLL_RANK +
+      joints * JOINT_RANK +
+      sideMetres +
+      targetMetres
+    );
   const bought = products.reduce((sum, { roll, count }) => sum + count * roll.cost, 0);
   const membrane = products.reduce((sum, { roll, count }) => sum + count * roll.width * roll.length, 0);
   const width = products[0]?.roll.width ?? 0;
@@ -98,6 +181,8 @@ export function layCost({ products, joints, sideMetres, area }: Laying, { money 
     bought +
     joints * jointCost(money, width) +
     sideMetres * money.weldPerM +
+    targetMetres * money.handWeldPerM +
+    targets.length * money.perJoint +
     (Math.max(0, membrane - area) / 1e6) * money.disposalPerM2
   );
 }

@@ -1,17 +1,19 @@
 // In: a roof and what may be chosen. Out, as a generator: progress, and at the end the cheapest ways of laying found.
 // Promise: candidates are cut in full in the order of their bounds until no bound is below the cheapest cost found,
 // so the cheapest of all candidates is among the best; it stops by counted work, never by the clock.
-import type { RoofRing } from '../geometry/points';
+import { ringHolds } from '../geometry/ring';
 import { packRegion } from '../geometry/strips';
 import { jointCost } from '../price/layMoney';
-import { coveredRegion } from '../roof/coveredRegion';
 import type { Roof } from '../roof/types';
-import { cutCourses } from '../sheets/cutCourses';
-import { frameOf, ringToFrame } from '../sheets/frame';
-import { autoDirections } from '../sheets/layRoof';
-import type { Closing, RollProduct } from '../sheets/types';
+import { placeBands } from '../sheets/bands';
+import { cutBands } from '../sheets/cutBands';
+import { ringToFrame, toFrame } from '../sheets/frame';
+import { turnBands } from '../sheets/layBands';
+import { clearOffsets } from '../sheets/layCourses';
+import { autoDirections, decksDirection } from '../sheets/layRoof';
+import type { Closing, Course, RollProduct } from '../sheets/types';
 import { apart, candidateDirections, criticalOffsets } from './candidates';
-import { layCost, scoreLayout, type Regions } from './scoreLayout';
+import { drainsOn, layCost, scoreLayout, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchReport, SearchSpec } from './types';
 
 export interface SearchProgress {
@@ -31,7 +33,8 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   yield* hunt.look(hunt.directions, spec.work.scored);
   yield* hunt.settle(spec.work.priced);
   // Closer round the best direction found, for roofs whose edges point everywhere; work for it is counted apart.
-  for (const step of spec.pinned.direction === null ? CLOSER_DEG : []) {
+  const free = spec.pinned.direction === null && decksDirection(roof, spec.trade) === null;
+  for (const step of free ? CLOSER_DEG : []) {
     yield* hunt.look(hunt.closer(step), spec.work.scored / CLOSER_SHARE);
     yield* hunt.settle(spec.work.priced / CLOSER_SHARE);
   }
@@ -62,8 +65,9 @@ class Hunt {
     private readonly roof: Roof,
     private readonly spec: SearchSpec,
   ) {
-    this.regionsIn = regionsByDirection(roof);
-    this.directions = spec.pinned.direction === null ? candidateDirections(roof) : [spec.pinned.direction];
+    this.regionsIn = regionsByDirection(roof, spec);
+    this.directions =
+      spec.pinned.direction === null ? candidateDirections(roof, spec.trade) : [spec.pinned.direction];
     this.fields = spec.rolls.filter((roll) => spec.field === null || roll.id === spec.field);
     this.ways = this.fields.reduce((sum, roll) => sum + closingsFor(roll, spec).length, 0);
   }
@@ -89,10 +93,10 @@ class Hunt {
           for (const closing of closingsFor(roll, spec)) {
             const score = scoreLayout(regions, roll, closing, firstCourse, spec);
             if (++this.scored % REPORT_EVERY === 0) yield this.progress();
-            const last = score.courses[score.courses.length - 1];
             // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
-            if (closing && last?.roll === roll.id && last.lanes === 1) continue;
-            const candidate = { roll, closing, rules: { direction, firstCourse }, bound: score.bound };
+            if (closing && !closes(score.laid.courses, roll)) continue;
+            const { broken, bound } = score;
+            const candidate = { roll, closing, rules: { direction, firstCourse }, broken, bound };
             this.open.push(candidate);
             this.seen.push(candidate);
           }
@@ -104,7 +108,7 @@ class Hunt {
     this.open.sort(byBound);
     let priced = 0;
     for (const candidate of this.open) {
-      if (this.best && candidate.bound >= this.best.cost) break;
+      if (this.best && !mayBeat(candidate, this.best)) break;
       if (priced >= work) {
         this.settled = false;
         break;
@@ -130,22 +134,25 @@ class Hunt {
       skipped: this.skipped,
       priced: this.found.length,
       settled: this.settled,
+      boundKnows: BOUND_KNOWS,
     };
   }
 
   private offsets(regions: Regions, roll: RollProduct, most: number): readonly number[] {
     const { pinned, sideLap } = this.spec;
     if (pinned.firstCourse !== null) return [pinned.firstCourse];
-    const offsets = criticalOffsets(regions.covered, roll.width - sideLap, sideLap, most);
+    const [first] = regions.bands;
+    if (!first) return [];
+    const offsets = criticalOffsets(first.packed, roll.width - sideLap, sideLap, most);
     if (offsets.length >= most) this.settled = false;
-    return offsets;
+    return [...new Set([...clearOffsets(first.packed.v, roll.width, sideLap, first.keep), ...offsets])];
   }
 
   private price(candidate: Candidate): void {
-    const priced = priceCandidate(this.regionsIn(candidate.rules.direction), candidate, this.spec);
+    const priced = priceCandidate(this.roof, this.regionsIn(candidate.rules.direction), candidate, this.spec);
     if (!priced) return;
     this.found.push(priced);
-    if (!this.best || priced.cost < this.best.cost) this.best = priced;
+    if (!this.best || beats(priced, this.best)) this.best = priced;
   }
 
   private progress(): SearchProgress {
@@ -156,18 +163,39 @@ class Hunt {
 /** Deterministic to the last: ties go to the smaller angle, then to the offset nearer 0. */
 function byBound(a: Candidate, b: Candidate): number {
   return (
-    a.bound - b.bound || a.rules.direction - b.rules.direction || b.rules.firstCourse - a.rules.firstCourse
+    a.broken - b.broken ||
+    a.bound - b.bound ||
+    a.rules.direction - b.rules.direction ||
+    b.rules.firstCourse - a.rules.firstCourse
   );
 }
 
+/** Fewer broken rules first, then money. */
+const beats = (a: Priced, b: Priced) => (a.broken === b.broken ? a.cost < b.cost : a.broken < b.broken);
+
+const mayBeat = (candidate: Candidate, best: Priced) =>
+  candidate.broken === best.broken ? candidate.bound < best.cost : candidate.broken < best.broken;
+
+const BOUND_KNOWS =
+  'side and end laps, joints that long runs force, rows along edges, widened laps, target sheets at side laps';
+
+/** Whether some course is cut from other than whole sheets of the field. */
+const closes = (courses: readonly Course[], roll: RollProduct) =>
+  courses.some(({ band, roll: id, lanes }) => !band.startsWith('E') && (id !== roll.id || lanes > 1));
+
 /** Along the longest edge and across it from the low edge, or as pinned; the bound is not needed. */
-function plainCandidates(roof: Roof, fields: readonly RollProduct[], { pinned }: SearchSpec): Candidate[] {
-  const directions = pinned.direction === null ? autoDirections(roof) : [pinned.direction];
+function plainCandidates(
+  roof: Roof,
+  fields: readonly RollProduct[],
+  { pinned, trade }: SearchSpec,
+): Candidate[] {
+  const directions = pinned.direction === null ? autoDirections(roof, trade) : [pinned.direction];
   return directions.flatMap((direction) =>
     fields.map((roll) => ({
       roll,
       closing: null,
       rules: { direction, firstCourse: pinned.firstCourse ?? 0 },
+      broken: 0,
       bound: 0,
     })),
   );
@@ -186,16 +214,32 @@ function closingsFor(roll: RollProduct, spec: SearchSpec): readonly (Closing | n
 const LANES = [2, 3, 4] as const;
 
 /** Cuts a candidate in full; null where the rules leave no way to cut it. */
-export function priceCandidate(regions: Regions, candidate: Candidate, spec: SearchSpec): Priced | null {
+export function priceCandidate(
+  roof: Roof,
+  regions: Regions,
+  candidate: Omit<Candidate, 'broken'>,
+  spec: SearchSpec,
+): Priced | null {
   const { roll, closing, rules } = candidate;
-  const { courses, runs, sideMetres } = scoreLayout(regions, roll, closing, rules.firstCourse, spec);
+  const { laid, sideMetres, targets, broken } = scoreLayout(regions, roll, closing, rules.firstCourse, spec);
   const joint = spec.money && jointCost(spec.money, roll.width);
-  const cuts = cutCourses({ courses, runs, roll, closing, lap: spec.lap, joint });
+  const cuts = cutBands({
+    roof,
+    bands: regions.bands.map(({ band }) => band),
+    laid,
+    roll,
+    rolls: spec.rolls,
+    closing,
+    lap: spec.lap,
+    joint,
+    trade: spec.trade,
+  });
   if ('fault' in cuts) return null;
   const { products, joints } = cuts;
   return {
     ...candidate,
-    cost: layCost({ products, joints, sideMetres, area: regions.area }, spec),
+    broken,
+    cost: layCost({ products, joints, sideMetres, area: regions.area, targets }, spec),
     rolls: products.reduce((sum, { count }) => sum + count, 0),
     lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),
     joints,
@@ -204,20 +248,34 @@ export function priceCandidate(regions: Regions, candidate: Candidate, spec: Sea
       0,
     ),
     sideMetres,
+    targets: targets.length,
   };
 }
 
-/** The roof's regions turned into a direction, made once for each. */
-export function regionsByDirection(roof: Roof): (direction: number) => Regions {
-  const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
-  const covered = coveredRegion(roof);
+/** The roof's bands turned into a direction, made once for each. */
+export function regionsByDirection(
+  roof: Roof,
+  { sideLap, trade }: Pick<SearchSpec, 'sideLap' | 'trade'>,
+): (direction: number) => Regions {
+  const places = placeBands(roof, sideLap);
+  const drains = trade.off.includes('drain-clear') ? [] : roof.fittings.filter((f) => f.kind === 'drain');
   const known = new Map<number, Regions>();
   return (direction) => {
     const before = known.get(direction);
     if (before) return before;
-    const frame = frameOf(direction);
-    const turn = (rings: readonly RoofRing[]) => packRegion(rings.map((ring) => ringToFrame(frame, ring)));
-    const regions = { roof: turn(own), covered: turn(covered), area: roof.area };
+    const bands = turnBands(roof, places, direction, trade);
+    const regions = {
+      bands,
+      grounds: bands.map(({ band }) => packRegion(band.ground.map((ring) => ringToFrame(band.frame, ring)))),
+      drains: bands.map(({ band }) =>
+        drainsOn(
+          drains
+            .filter(({ at }) => band.ground.filter((ring) => ringHolds(ring, at)).length % 2 === 1)
+            .map((drain) => ({ ...drain, v: toFrame(band.frame, drain.at)[1] })),
+        ),
+      ),
+      area: roof.area,
+    };
     known.set(direction, regions);
     return regions;
   };
@@ -225,7 +283,7 @@ export function regionsByDirection(roof: Roof): (direction: number) => Regions {
 
 function bestOf(found: readonly Priced[]): Priced[] {
   const kept: Priced[] = [];
-  for (const priced of [...found].sort((a, b) => a.cost - b.cost)) {
+  for (const priced of [...found].sort((a, b) => a.broken - b.broken || a.cost - b.cost)) {
     const same = (other: Priced) =>
       apart(other.rules.direction, priced.rules.direction) < 1 && other.roll === priced.roll;
     if (kept.length < BEST_KEPT && !kept.some(same)) kept.push(priced);

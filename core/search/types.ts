@@ -1,6 +1,6 @@
 // What the search looks for and what it reports.
 import type { LayMoney } from '../price/layMoney';
-import type { Closing, LapRules, LayRules, RollProduct } from '../sheets/types';
+import type { Closing, LapRules, LayRules, RollProduct, TradeRules } from '../sheets/types';
 
 export interface SearchSpec {
   /** Any of these may lie in the field, or only the one named; a narrower one may close the last course. */
@@ -10,6 +10,7 @@ export interface SearchSpec {
   readonly rip: 'allowed' | 'forbidden';
   readonly sideLap: number;
   readonly lap: LapRules;
+  readonly trade: TradeRules;
   readonly money: LayMoney | null;
   /** Kept as they are where a person pinned them. */
   readonly pinned: { readonly direction: number | null; readonly firstCourse: number | null };
@@ -22,6 +23,9 @@ export interface Candidate {
   readonly roll: RollProduct;
   readonly closing: Closing | null;
   readonly rules: Pick<LayRules, 'direction' | 'firstCourse'>;
+  /** Laps that don't keep clear, courses too narrow, and valleys not in the middle of a sheet: fewer goes before
+   * cheaper. */
+  readonly broken: number;
   /** No layout of this candidate costs less. */
   readonly bound: number;
 }
@@ -35,6 +39,8 @@ export interface Priced extends Candidate {
   readonly area: number;
   /** m of side lap. */
   readonly sideMetres: number;
+  /** Drains that need a target sheet, by their side laps. */
+  readonly targets: number;
 }
 
 export interface SearchReport {
@@ -51,4 +57,6 @@ export interface SearchReport {
   readonly priced: number;
   /** False where the counted work ran out, or a person stopped, before every candidate was settled. */
   readonly settled: boolean;
+  /** Which rules the bound knows, in words; the others only make a layout dearer. */
+  readonly boundKnows: string;
 }

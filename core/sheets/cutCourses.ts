@@ -7,18 +7,9 @@
 //         │  C03.1            │  C04.2         ││── lane 1 ────│      closing run lie side by side in it.
 //         │                   │                ││── lane 0 ────│
 import { splicedBound } from './bounds';
-import {
-  cutRuns,
-  fromSteps,
-  runInPlace,
-  spliceRules,
-  steps,
-  type CutMoney,
-  type RunCuts,
-  type StandingLaps,
-} from './cutRuns';
+import { cutRuns, fromSteps, runInPlace, spliceRules, steps, type CutMoney, type RunCuts } from './cutRuns';
 import { laneWidth } from './layCourses';
-import { freeCut, type RunInPlace, type StaggerRules } from './stagger';
+import { besideLaps, freeCut, type KeptOff, type RunInPlace, type StaggerRules } from './stagger';
 import type { Solver } from './stock/solver';
 import type { CutWay, Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 
@@ -58,6 +49,8 @@ export interface CutInput {
   readonly joint: number | null;
   /** Where there is one, rolls are counted exactly where joints are forbidden. */
   readonly solver?: Solver | null | undefined;
+  /** Where along each course no end lap may lie. */
+  readonly zones: KeptOff['zones'];
 }
 
 export function cutCourses(input: CutInput): Cut {
@@ -67,7 +60,7 @@ export function cutCourses(input: CutInput): Cut {
   if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id)
     return cutNarrow(input, closing.roll, last);
   if (last.lanes > 1) return cutRipped(input, last);
-  const cuts = cutRuns(runs, roll, lap, { money, solver: input.solver });
+  const cuts = cutRuns(runs, roll, lap, { money, keptOff: keptOff(input), solver: input.solver });
   return 'fault' in cuts
     ? cuts
     : {
@@ -82,6 +75,11 @@ function moneyFor(roll: RollProduct, { joint }: CutInput): CutMoney | null {
   return joint === null ? null : { roll: roll.cost, joint };
 }
 
+const keptOff = ({ zones }: CutInput, standing: KeptOff['standing'] = new Map()): KeptOff => ({
+  standing,
+  zones,
+});
+
 const unslit = ({ run, from, pieces }: RunCuts['runs'][number]): CourseCut => ({
   run,
   from,
@@ -93,7 +91,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course !== last.index),
     input.roll,
     input.lap,
-    { money: moneyFor(input.roll, input), solver: input.solver },
+    { money: moneyFor(input.roll, input), keptOff: keptOff(input), solver: input.solver },
   );
   if ('fault' in field) return field;
   const standing = lapsOf(field, last.index - 1, input.lap);
@@ -101,7 +99,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course === last.index),
     narrow,
     input.lap,
-    { money: moneyFor(narrow, input), standing, solver: input.solver },
+    { money: moneyFor(narrow, input), keptOff: keptOff(input, standing), solver: input.solver },
   );
   if ('fault' in closing) return closing;
   const after = closing.runs.map(({ run, from, pieces }): CourseCut => ({
@@ -121,7 +119,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
 }
 
 /** Centres of the end laps in one course, in grid steps. */
-function lapsOf(cuts: RunCuts, course: number, lap: LapRules): StandingLaps {
+function lapsOf(cuts: RunCuts, course: number, lap: LapRules): KeptOff['standing'] {
   const centres: number[] = [];
   for (const { run, from, pieces } of cuts.runs) {
     if (run.course !== course) continue;
@@ -195,17 +193,21 @@ function cutWithSlabs(
   const stands = slabs.map((slab): Run => ({ course: last.index + 2, span: [0, fromSteps(slab)] }));
   const cuts = cutRuns([...field, ...stands], roll, lap, {
     money: moneyFor(roll, { roll, lap, courses, ...input }),
+    keptOff: keptOff({ roll, lap, courses, ...input }),
     wholeFrom: field.length,
     solver: input.solver,
   });
   if ('fault' in cuts) return cuts;
   const standing = lapsOf(cuts, last.index - 1, lap).get(last.index - 1) ?? [];
+  const beside = besideLaps(standing, rules.stagger);
+  const clear = [...beside, ...(input.zones.get(last.index) ?? [])];
   const width = laneWidth(roll, last.lanes);
   const runs: CourseCut[] = cuts.runs.slice(0, field.length).map(unslit);
   let joints = cuts.joints;
   for (const [i, { run, place }] of closing.entries()) {
     const slab = cuts.runs[field.length + i]?.pieces[0] as { roll: number; start: number };
-    const lengths = freeCut(place, standing, { ...rules, roll: slabs[i] as number });
+    const slabRules = { ...rules, roll: slabs[i] as number };
+    const lengths = freeCut(place, clear, slabRules) ?? freeCut(place, beside, slabRules);
     if (!lengths || lengths.length > last.lanes)
       return {
         fault: {
@@ -233,7 +235,14 @@ function cutWithSlabs(
   ];
   return {
     runs,
-    products: [{ roll, count: cuts.rolls, lowerBound: splicedBound(need, rules.roll, rules.lap) }],
+    // A lap across one lane takes no more than its share of the roll.
+    products: [
+      {
+        roll,
+        count: cuts.rolls,
+        lowerBound: splicedBound(need, rules.roll, Math.floor(rules.lap / lanesMost)),
+      },
+    ],
     joints,
     ways: [],
   };

@@ -5,7 +5,14 @@
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { splicedBound } from './bounds';
 import { canSplice, QUICK_SPLICE, spliceInto, splicePlain, type Splice } from './spliceRuns';
-import { staggerJoints, type PlacedRun, type RunInPlace, type StaggerRules } from './stagger';
+import {
+  NOTHING_KEPT_OFF,
+  staggerJoints,
+  type KeptOff,
+  type PlacedRun,
+  type RunInPlace,
+  type StaggerRules,
+} from './stagger';
 import { packWhole } from './stock/packWhole';
 import type { Solver } from './stock/solver';
 import type { CutWay, LapRules, LayoutFault, RollProduct, Run } from './types';
@@ -40,9 +47,6 @@ const MOST_ATTEMPTS = 24;
 
 export const steps = (mm: number) => Math.round(mm / GRID_MM);
 
-/** End laps that stand already, by course: centres in grid steps. */
-export type StandingLaps = ReadonlyMap<number, readonly number[]>;
-
 /** A run on the grid, outwards, so that a sheet never ends short of it. */
 export function runInPlace(run: Run): RunInPlace {
   const from = Math.floor((run.span[0] + NOISE_MM) / GRID_MM);
@@ -63,8 +67,7 @@ export function spliceRules(roll: RollProduct, rules: LapRules): StaggerRules {
 export interface CutWays {
   /** Null: rolls decide, then joints. */
   readonly money: CutMoney | null;
-  /** End laps that the runs must keep clear of. */
-  readonly standing?: StandingLaps;
+  readonly keptOff?: KeptOff;
   /** Runs from this number on are never joined; none where left out. */
   readonly wholeFrom?: number;
   /** With a solver what is cut in one piece is cut from the fewest rolls, and the bound proved. */
@@ -75,7 +78,7 @@ export function cutRuns(
   runs: readonly Run[],
   roll: RollProduct,
   rules: LapRules,
-  { money, standing = new Map(), wholeFrom = runs.length, solver = null }: CutWays,
+  { money, keptOff = NOTHING_KEPT_OFF, wholeFrom = runs.length, solver = null }: CutWays,
 ): RunCuts | { readonly fault: LayoutFault } {
   const inPlace = runs.map(runInPlace);
   const splice = { ...spliceRules(roll, rules), wholeFrom };
@@ -87,7 +90,7 @@ export function cutRuns(
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
     return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound, ways: [] });
   }
-  const best = cheapestSplice(inPlace, splice, money, standing);
+  const best = cheapestSplice(inPlace, splice, money, keptOff);
   if (!best)
     return {
       fault: {
@@ -134,7 +137,7 @@ function cheapestSplice(
   runs: readonly RunInPlace[],
   rules: StaggerRules,
   money: CutMoney | null,
-  standing: StandingLaps,
+  keptOff: KeptOff,
 ): (Staggered & { readonly ways: readonly CutWay[] }) | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
@@ -153,7 +156,7 @@ function cheapestSplice(
     const splice = attempt();
     if (splice) tried.push({ rolls: splice.rolls, joints: splice.joints });
     if (!splice || (best && costOf(splice.rolls, splice.joints) >= best.cost)) continue;
-    const staggered = staggerJoints(runs, splice, rules, standing, { left: STAGGER_WORK });
+    const staggered = staggerJoints(runs, splice, rules, keptOff, { left: STAGGER_WORK });
     if (!staggered) continue;
     const joints = staggered.placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
     const cost = costOf(usedRolls(staggered.placed), joints);

@@ -1,32 +1,32 @@
 // In: a roof and a layout's spec. Out: its courses, runs, sheets and cut list. Promise: the steps layCourses →
 // spanCourses → cutCourses in one direction, or in the better of two: along the roof's longest edge and across it.
-import { packRegion } from '../geometry/strips';
-import type { RoofRing } from '../geometry/points';
 import { GRID_MM, SAME_DIRECTION_DEG } from '../geometry/tolerances';
-import { coveredRegion } from '../roof/coveredRegion';
 import type { Roof } from '../roof/types';
+import { hasFalls } from '../roof/water';
+import { placeBands, type BandPlace } from './bands';
 import { areaBound } from './bounds';
-import { cutCourses, type CourseCuts } from './cutCourses';
-import { frameOf, ringToFrame } from './frame';
-import { layCourses } from './layCourses';
+import { cutBands } from './cutBands';
+import type { CourseCuts } from './cutCourses';
+import { frameOf } from './frame';
+import { layBands, turnBands, type LaidBands } from './layBands';
 import { listCuts } from './listCuts';
 import { makeSheets } from './makeSheets';
-import { spanCourses } from './spanCourses';
+import { lapByWater } from './overSheets';
 import { specFaults } from './specFaults';
-import type { CutWay, Course, Frame, Layout, LayoutFault, LayoutSpec, LayRules, Run } from './types';
+import type { Band, CutWay, Layout, LayoutFault, LayoutSpec, LayRules } from './types';
 
 export type Laid = { readonly layout: Layout } | { readonly faults: readonly LayoutFault[] };
 
 /** `joint` is what one end lap costs in the money of `spec.roll.cost`; without it rolls decide, then joints. */
 export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = null): Laid {
-  const faults = specFaults(spec);
+  const faults = specFaults(spec, roof);
   if (faults.length > 0) return { faults };
-  const region = coveredRegion(roof);
-  const directions = spec.direction === 'auto' ? autoDirections(roof) : [spec.direction];
+  const places = placeBands(roof, spec.sideLap);
+  const directions = spec.direction === 'auto' ? autoDirections(roof, spec.trade) : [spec.direction];
   let best: Attempt | null = null;
   const refused: LayoutFault[] = [];
   for (const direction of directions) {
-    const attempt = layInDirection(roof, region, spec, direction, joint);
+    const attempt = layInDirection(roof, places, spec, direction, joint);
     if ('fault' in attempt) refused.push(attempt.fault);
     else if (!best || isBetter(attempt, best, joint)) best = attempt;
   }
@@ -36,9 +36,8 @@ export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = nul
 
 interface Attempt {
   readonly rules: LayRules;
-  readonly frame: Frame;
-  readonly courses: readonly Course[];
-  readonly runs: readonly Run[];
+  readonly bands: readonly Band[];
+  readonly laid: LaidBands;
   readonly cuts: CourseCuts;
   /** mm of run, as a tie-break. */
   readonly length: number;
@@ -46,30 +45,26 @@ interface Attempt {
 
 function layInDirection(
   roof: Roof,
-  region: readonly RoofRing[],
+  places: readonly BandPlace[],
   spec: LayoutSpec,
   direction: number,
   joint: number | null,
 ): Attempt | { readonly fault: LayoutFault } {
-  const frame = frameOf(direction);
-  const packed = packRegion(region.map((ring) => ringToFrame(frame, ring)));
-  const rules: LayRules = {
-    direction,
-    firstCourse: spec.firstCourse ?? 0,
-    sideLap: spec.sideLap,
-    downhill: roof.fall?.downhill ?? null,
-  };
-  const courses = layCourses(packed.v, spec.roll, spec.closing, rules);
-  const runs = spanCourses(courses, packed, spec.lap);
-  const cuts = cutCourses({ courses, runs, roll: spec.roll, closing: spec.closing, lap: spec.lap, joint });
+  const { roll, rolls, closing, sideLap, lap, trade } = spec;
+  const turned = turnBands(roof, places, direction, trade);
+  const bands = turned.map(({ band }) => band);
+  const spanned = layBands(turned, { ...spec, pins: trade.pins });
+  const oneWay = trade.strip !== null;
+  const sheds = !trade.off.includes('sheds-water');
+  const laid = sheds ? { ...spanned, courses: lapByWater(roof, bands, spanned.courses, oneWay) } : spanned;
+  const cuts = cutBands({ roof, bands, laid, roll, rolls, closing, lap, joint, trade });
   if ('fault' in cuts) return cuts;
   return {
-    rules,
-    frame,
-    courses,
-    runs,
+    rules: { direction, firstCourse: laid.firstCourse, sideLap, downhill: roof.fall?.downhill ?? null },
+    bands,
+    laid,
     cuts,
-    length: runs.reduce((sum, run) => sum + run.span[1] - run.span[0], 0),
+    length: laid.runs.reduce((sum, run) => sum + run.span[1] - run.span[0], 0),
   };
 }
 
@@ -87,8 +82,10 @@ function isBetter(a: Attempt, b: Attempt, joint: number | null): boolean {
   return (order.find((difference) => difference !== 0) ?? 0) < 0;
 }
 
-/** Along the longest edge and across it, in [0, 180). */
-export function autoDirections(roof: Roof): number[] {
+/** Along the longest edge and across it, in [0, 180); over flutes that are known, fastened courses run across them. */
+export function autoDirections(roof: Roof, trade: LayoutSpec['trade']): number[] {
+  const across = decksDirection(roof, trade);
+  if (across !== null) return [across];
   const longest = roof.edges
     .filter((e) => e.ring === 0)
     .reduce((a, b) => (b.length > a.length + GRID_MM ? b : a));
@@ -96,6 +93,13 @@ export function autoDirections(roof: Roof): number[] {
     (Math.atan2(longest.to[1] - longest.from[1], longest.to[0] - longest.from[0]) * 180) / Math.PI;
   const along = tidyAngle(((angle % 180) + 180) % 180);
   return [along, tidyAngle((along + 90) % 180)];
+}
+
+/** The direction that the deck dictates, or null where it leaves the choice. */
+export function decksDirection({ deck }: Roof, trade: LayoutSpec['trade']): number | null {
+  if (deck?.kind !== 'steel' || deck.flutes === null) return null;
+  if (!trade.inLap || trade.off.includes('across-flutes')) return null;
+  return tidyAngle((((deck.flutes + 90) % 180) + 180) % 180);
 }
 
 function tidyAngle(angle: number): number {
@@ -110,15 +114,15 @@ function finish(
   chosen: boolean,
   joint: number | null,
 ): Layout {
-  const { rules, frame, courses, runs, cuts } = attempt;
-  const sheets = makeSheets(frame, courses, cuts.runs, spec);
+  const { rules, bands, cuts } = attempt;
+  const { courses, runs } = attempt.laid;
+  const sheets = makeSheets(bands, courses, cuts.runs, spec);
   const notes: string[] = [];
   const said = rules.direction.toFixed(1).replace(/\.0$/, '');
   if (chosen)
     notes.push(`Direction ${said}° was chosen: the better of the longest edge's and the one across it.`);
   if (cuts.ways.length > 0) notes.push(sayWays(cuts.ways, spec.roll.cost, joint));
-  if (!roof.fall)
-    notes.push('No fall was given: the higher course lies over the lower. Check this against the drains.');
+  notes.push(...whatWasNotGiven(roof, spec));
   const largest = cuts.products
     .map(({ roll }) => roll)
     .reduce((a, b) => (b.width * b.length > a.width * a.length ? b : a));
@@ -126,7 +130,8 @@ function finish(
     roof: roof.id,
     spec,
     rules,
-    frame,
+    frame: frameOf(rules.direction),
+    bands,
     courses,
     runs,
     sheets,
@@ -134,6 +139,15 @@ function finish(
     ways: cuts.ways,
     notes,
   };
+}
+
+function whatWasNotGiven(roof: Roof, { trade }: LayoutSpec): string[] {
+  const notes: string[] = [];
+  if (!hasFalls(roof))
+    notes.push('No fall was given: the higher course lies over the lower. Check this against the drains.');
+  if (roof.deck?.kind === 'steel' && roof.deck.flutes === null && trade.inLap)
+    notes.push('Flute direction not given: courses fastened in their laps run across the flutes. Check it.');
+  return notes;
 }
 
 /** The trade-off that a person should see: fewer rolls take more end laps, and the cheaper need not be the fewer. */

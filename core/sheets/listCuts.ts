@@ -2,7 +2,7 @@
 // bought for every roll, where lanes that lie side by side take their length once.
 import { fromSteps, steps } from './cutRuns';
 import type { CourseCuts } from './cutCourses';
-import type { CutList, LayoutSpec, RollCut, RollProduct, Sheet } from './types';
+import type { CutList, Layout, RollCut, RollProduct, Sheet } from './types';
 
 export function listCuts(
   sheets: readonly Sheet[],
@@ -27,7 +27,10 @@ export function listCuts(
   return { rolls, lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0), areaBound };
 }
 
-/** Every roll product that a layout may be cut from, the field's first. */
-export function productsOf({ roll, closing }: Pick<LayoutSpec, 'roll' | 'closing'>): readonly RollProduct[] {
-  return closing?.kind === 'narrow' ? [roll, closing.roll] : [roll];
+/** Every roll product that a layout is cut from, the field's first. */
+export function productsOf({ spec, cutList }: Pick<Layout, 'spec' | 'cutList'>): readonly RollProduct[] {
+  const { roll, closing, rolls } = spec;
+  const known = [roll, ...(closing?.kind === 'narrow' ? [closing.roll] : []), ...rolls];
+  const used = new Set(cutList.rolls.map(({ product }) => product));
+  return known.filter(({ id }, i) => used.has(id) && known.findIndex((other) => other.id === id) === i);
 }

@@ -1,23 +1,29 @@
-// In: courses and the cuts of their runs. Out: the sheets, each with its place, its name and its cut.
+// In: bands, courses and the cuts of their runs. Out: the sheets, each with its place, its name and its cut. Promise:
+// a slit sheet is turned so that its factory edge is the one that shows, where it has one.
 import type { RoofPoint, Span } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
 import type { CourseCut } from './cutCourses';
 import { toRoof } from './frame';
-import type { Course, Frame, LayoutSpec, Sheet } from './types';
+import type { Band, Course, Frame, LayoutSpec, Sheet } from './types';
 
 export function makeSheets(
-  frame: Frame,
+  bands: readonly Band[],
   courses: readonly Course[],
   cuts: readonly CourseCut[],
-  { prefix, lap }: Pick<LayoutSpec, 'prefix' | 'lap'>,
+  { prefix, lap, trade }: Pick<LayoutSpec, 'prefix' | 'lap' | 'trade'>,
 ): Sheet[] {
   const digits = Math.max(2, String(courses.length).length);
+  const byIndex = new Map(courses.map((course) => [course.index, course]));
+  const frames = new Map(bands.map(({ id, frame }) => [id, frame]));
   const partsBefore = new Map<number, number>();
   const runsBefore = new Map<number, number>();
   const sheets: Sheet[] = [];
   for (const { run, from, pieces } of cuts) {
-    const course = courses[run.course - 1] as Course;
-    const runNumber = (runsBefore.get(run.course) ?? 0) + 1;
+    const course = byIndex.get(run.course) as Course;
+    const frame = frames.get(course.band) as Frame;
+    const below = byIndex.get(run.course - 1);
+    const band = course.band === 'F' ? '' : `${course.band}-`;
+    const runNumber = (runsBefore.get(run.course) ?? 0) + (run.continues ? 0 : 1);
     runsBefore.set(run.course, runNumber);
     const across: Span = [course.low, course.low + course.width];
     let start = from;
@@ -26,7 +32,7 @@ export function makeSheets(
       partsBefore.set(run.course, part);
       const along: Span = [start, onGrid(start + piece.length)];
       sheets.push({
-        id: `${prefix}C${String(run.course).padStart(digits, '0')}.${part}`,
+        id: `${prefix}${band}C${String(course.number).padStart(digits, '0')}.${part}`,
         band: course.band,
         course: run.course,
         run: runNumber,
@@ -36,7 +42,8 @@ export function makeSheets(
         across,
         width: course.width,
         length: piece.length,
-        longEdges: slitEdges(piece.lane, course),
+        longEdges: slitEdges(piece.lane, course, below),
+        selvedge: trade.strip === null ? null : course.nextOver ? 'high' : 'low',
         cut: { roll: `${prefix}R${piece.roll + 1}`, start: piece.start, lane: piece.lane },
       });
       start = onGrid(along[1] - lap.endLap);
@@ -56,9 +63,17 @@ function corners(frame: Frame, along: Span, across: Span): RoofPoint[] {
   ];
 }
 
-/** Slitting leaves a factory edge only on the outermost lanes. */
-function slitEdges(lane: number, { width, lanes }: Course): Sheet['longEdges'] {
+/** Slitting leaves a factory edge only on the outermost lanes. Either way round a lane fits, so its factory edge goes
+ * where it shows: away from the neighbour that lies over it. */
+function slitEdges(
+  lane: number,
+  { width, lanes, nextOver, lapAbove }: Course,
+  below: Course | undefined,
+): Sheet['longEdges'] {
   if (lanes === 1) return ['factory', 'factory'];
   const number = Math.round(lane / width);
-  return [number === 0 ? 'factory' : 'cut', number === lanes - 1 ? 'factory' : 'cut'];
+  if (number > 0 && number < lanes - 1) return ['cut', 'cut'];
+  const lowShows = below !== undefined && below.nextOver;
+  const highShows = lapAbove > 0 && !nextOver;
+  return lowShows || !highShows ? ['factory', 'cut'] : ['cut', 'factory'];
 }

@@ -14,6 +14,17 @@ export interface StaggerRules extends SpliceRules {
   readonly stagger: number;
 }
 
+/** An open stretch along the frame in which no lap centre may lie, grid steps. */
+export type Stretch = readonly [from: number, to: number];
+
+/** What end laps keep off: those that stand already in the course below a run's, and stretches of a course itself. */
+export interface KeptOff {
+  readonly standing: ReadonlyMap<number, readonly number[]>;
+  readonly zones: ReadonlyMap<number, readonly Stretch[]>;
+}
+
+export const NOTHING_KEPT_OFF: KeptOff = { standing: new Map(), zones: new Map() };
+
 export interface RunInPlace {
   readonly course: number;
   readonly from: number;
@@ -36,7 +47,7 @@ export function staggerJoints(
   runs: readonly RunInPlace[],
   splice: Splice,
   rules: StaggerRules,
-  standing: ReadonlyMap<number, readonly number[]>,
+  { standing, zones }: KeptOff,
   work: Work,
 ): { readonly placed: readonly PlacedRun[]; readonly rolls: number } | null {
   const parts: Part[][] = runs.map(() => []);
@@ -49,10 +60,9 @@ export function staggerJoints(
   const laps = new Map<number, number[]>();
   const chosen: PlacedRun[] = parts.map((list) => list);
 
-  const forbidden = (run: RunInPlace) => [
-    ...(laps.get(run.course - 1) ?? []),
-    ...(standing.get(run.course - 1) ?? []),
-  ];
+  const beside = (run: RunInPlace) =>
+    besideLaps([...(laps.get(run.course - 1) ?? []), ...(standing.get(run.course - 1) ?? [])], rules.stagger);
+  const forbidden = (run: RunInPlace) => [...beside(run), ...(zones.get(run.course) ?? [])];
   const take = (i: number, option: Option) => {
     const run = runs[i] as RunInPlace;
     const list = laps.get(run.course) ?? [];
@@ -80,7 +90,7 @@ export function staggerJoints(
   };
   if (search(0)) return { placed: chosen, rolls: splice.rolls };
   laps.clear();
-  return cutAnew(runs, parts, jointed, slack, rules, { forbidden, take, chosen });
+  return cutAnew(runs, parts, jointed, slack, rules, { beside, forbidden, take, chosen });
 }
 
 interface Option {
@@ -113,7 +123,7 @@ function orders(parts: readonly Part[], reversed: boolean): Part[][] {
 function slide(
   run: RunInPlace,
   order: readonly Part[],
-  forbidden: readonly number[],
+  forbidden: readonly Stretch[],
   slack: readonly number[],
   rules: StaggerRules,
 ): Option | null {
@@ -125,7 +135,7 @@ function slide(
     const part = parts[j] as Part;
     const next = parts[j + 1] as Part;
     const centre = start + part.length - rules.lap / 2;
-    const moves = clearMoves(centre, forbidden, rules.stagger);
+    const moves = clearMoves(centre, forbidden);
     const move = moves.find((by) => canMove(part, next, by, slack, grown, rules));
     if (move === undefined) return null;
     if (move !== 0) {
@@ -140,16 +150,17 @@ function slide(
   return { parts, centres, grown };
 }
 
-/** Moves that bring a centre clear of all forbidden ones, the smallest first; 0 where it is clear already. */
-function clearMoves(centre: number, forbidden: readonly number[], stagger: number): number[] {
-  const clear = (at: number) => forbidden.every((f) => Math.abs(at - f) >= stagger);
-  if (clear(centre)) return [0];
+/** Moves that bring a centre clear of all forbidden stretches, the smallest first; 0 where it is clear already. */
+function clearMoves(centre: number, forbidden: readonly Stretch[]): number[] {
+  if (isClear(centre, forbidden)) return [0];
   const moves: number[] = [];
-  for (const f of forbidden)
-    for (const at of [Math.floor(f - stagger), Math.ceil(f + stagger)])
-      if (clear(at)) moves.push(at - centre);
+  for (const [from, to] of forbidden)
+    for (const at of [Math.floor(from), Math.ceil(to)]) if (isClear(at, forbidden)) moves.push(at - centre);
   return moves.sort((a, b) => Math.abs(a) - Math.abs(b));
 }
+
+const isClear = (at: number, forbidden: readonly Stretch[]) =>
+  forbidden.every(([from, to]) => at <= from || at >= to);
 
 function canMove(
   part: Part,
@@ -167,8 +178,14 @@ function canMove(
   return (slack[grower] as number) - (grown.get(grower) ?? 0) >= amount;
 }
 
+/** The stretches round lap centres that neighbours keep off. */
+export const besideLaps = (centres: readonly number[], stagger: number): Stretch[] =>
+  centres.map((centre) => [centre - stagger, centre + stagger]);
+
 interface Hands {
-  readonly forbidden: (run: RunInPlace) => readonly number[];
+  /** Of neighbouring end laps alone, and with the course's own zones. */
+  readonly beside: (run: RunInPlace) => readonly Stretch[];
+  readonly forbidden: (run: RunInPlace) => readonly Stretch[];
   readonly take: (i: number, option: Option) => () => void;
   readonly chosen: PlacedRun[];
 }
@@ -181,7 +198,7 @@ function cutAnew(
   jointed: readonly number[],
   slack: number[],
   rules: StaggerRules,
-  { forbidden, take, chosen }: Hands,
+  { beside, forbidden, take, chosen }: Hands,
 ): { readonly placed: readonly PlacedRun[]; readonly rolls: number } | null {
   for (const i of jointed) {
     const run = runs[i] as RunInPlace;
@@ -194,7 +211,8 @@ function cutAnew(
       continue;
     }
     for (const part of own) slack[part.roll] = (slack[part.roll] as number) + part.length;
-    const lengths = freeCut(run, forbidden(run), rules);
+    // What only advises where a lap lies gives way; neighbouring end laps never do.
+    const lengths = freeCut(run, forbidden(run), rules) ?? freeCut(run, beside(run), rules);
     if (!lengths) return null;
     const cut = lengths.map((length) => {
       let roll = -1;
@@ -216,21 +234,24 @@ function cutAnew(
 }
 
 /** Piece lengths from the run's low end, the fewest that keep every joint clear of the forbidden centres. */
-export function freeCut(run: RunInPlace, forbidden: readonly number[], rules: StaggerRules): number[] | null {
-  const { roll, lap, least, stagger } = rules;
-  const clear = (at: number) => forbidden.every((f) => Math.abs(at - f) >= stagger);
+export function freeCut(
+  run: RunInPlace,
+  forbidden: readonly Stretch[],
+  rules: StaggerRules,
+): number[] | null {
+  const { roll, lap, least } = rules;
   const cut = (rest: number, start: number, k: number): number[] | null => {
     if (k === 1) return rest <= roll && rest >= least ? [rest] : null;
     const shortest = Math.max(least, rest + lap - ((k - 1) * roll - (k - 2) * lap));
     const longest = Math.min(roll, rest + lap - ((k - 1) * least - (k - 2) * lap));
     const centreOf = (length: number) => start + length - lap / 2;
     const lengths = [longest, shortest];
-    for (const f of forbidden)
-      for (const at of [f - stagger, f + stagger]) {
+    for (const stretch of forbidden)
+      for (const at of stretch) {
         lengths.push(Math.floor(at - start + lap / 2), Math.ceil(at - start + lap / 2));
       }
     const fit = lengths
-      .filter((l) => l >= shortest && l <= longest && clear(centreOf(l)))
+      .filter((l) => l >= shortest && l <= longest && isClear(centreOf(l), forbidden))
       .sort((a, b) => b - a);
     for (const length of fit) {
       const more = cut(rest + lap - length, start + length - lap, k - 1);

@@ -1,5 +1,5 @@
 // The nouns of laying: rules, courses, runs, sheets, rolls.
-import type { RoofPoint, Span } from '../geometry/points';
+import type { RoofPoint, RoofRing, Span } from '../geometry/points';
 
 /** A roll on offer: width and length in mm, cost in the job's currency as a plain number (for comparing only). */
 export interface RollProduct {
@@ -28,6 +28,52 @@ export interface LapRules {
   readonly cutAllowance: number;
 }
 
+/** The rules of the trade that decide where a lap may lie, as the job sets them; mm. */
+export interface TradeRules {
+  /** Least width of a course over the roof; 0 for none. */
+  readonly minWidth: number;
+  /** No end lap nearer to the corner of an opening; 0 for none. */
+  readonly cornerClear: number;
+  /** Width of the strip welded over butted ends; null where ends lap. Such a sheet is fleece-backed: it has one bare
+   * long edge to weld on, its selvedge. */
+  readonly strip: number | null;
+  /** A reinforced sheet's cut edge wicks: it goes under, or is sealed. */
+  readonly reinforced: boolean;
+  /** Whether sheets are fastened in their laps, so that courses run across the flutes of a steel deck. */
+  readonly inLap: boolean;
+  /** Rules that the job's specification switches off. */
+  readonly off: readonly TradeRule[];
+  /** Where a person wants an end lap, on the roof. */
+  readonly pins: readonly RoofPoint[];
+}
+
+export const TRADE_RULES = [
+  'sheds-water',
+  'valley-clear',
+  'drain-clear',
+  'edge-clear',
+  'corner-clear',
+  'least-width',
+  'across-flutes',
+  'cut-edge-under',
+  'dropped-over',
+] as const;
+export type TradeRule = (typeof TRADE_RULES)[number];
+
+/** A part of the roof that is laid in one piece: the field, a part of it behind an expansion joint, or the rows of
+ * sheets along an edge. Ids: `F`, `F2` … and `E3` for the side with number 3. */
+export interface Band {
+  readonly id: string;
+  readonly kind: 'field' | 'edge';
+  /** Which part of the roof, cut along expansion joints, tie-ins and phase lines. */
+  readonly part: number;
+  readonly frame: Frame;
+  /** What its sheets cover, laps onto other bands included. */
+  readonly cover: readonly RoofRing[];
+  /** The share of the roof that its laps are counted on: the bands' grounds meet at the centres of the laps between. */
+  readonly ground: readonly RoofRing[];
+}
+
 /** How the last course is closed where less than a whole sheet is needed there: with a narrower roll, or with
  * lanes slit from the roll that lies everywhere else. */
 export type Closing =
@@ -38,8 +84,11 @@ export interface LayoutSpec {
   readonly roll: RollProduct;
   /** null: the last course is a whole sheet like the others. */
   readonly closing: Closing | null;
+  /** Every roll on offer: rows along edges take one that is as wide as they are. */
+  readonly rolls: readonly RollProduct[];
   readonly sideLap: number;
   readonly lap: LapRules;
+  readonly trade: TradeRules;
   /** Degrees in [0, 180), or 'auto' for the better of the longest edge's direction and its perpendicular. */
   readonly direction: number | 'auto';
   readonly firstCourse: number | null;
@@ -54,14 +103,20 @@ export interface Frame {
   readonly sin: number;
 }
 
-/** One row of membrane: it covers v from `low` to `low + width` in the frame. Courses count from 1. */
+/** One row of membrane: it covers v from `low` to `low + width` in its band's frame. */
 export interface Course {
   readonly band: string;
+  /** Counts through all bands and skips one between them, so that courses whose indices follow on each other are
+   * neighbours. */
   readonly index: number;
+  /** Within its band, from 1. */
+  readonly number: number;
   readonly low: number;
   readonly width: number;
   /** Overlap with the next course up, mm; 0 for the last. */
   readonly lapAbove: number;
+  /** Whether the next course up lies over this one, and so is laid after it. */
+  readonly nextOver: boolean;
   /** Id of the roll product it is cut from, and how many lanes that roll is slit into for it. */
   readonly roll: string;
   readonly lanes: number;
@@ -69,8 +124,11 @@ export interface Course {
 
 /** The stretch of a course over the roof, before it is cut into pieces: u from, u to. */
 export interface Run {
+  /** Index of its course. */
   readonly course: number;
   readonly span: Span;
+  /** It goes on from the run before by an end lap that a person put there. */
+  readonly continues?: true;
 }
 
 /** Where a piece lies on its roll: `start` mm along it, `lane` mm across it. */
@@ -93,7 +151,10 @@ export interface Sheet {
   readonly across: Span;
   readonly width: number;
   readonly length: number;
+  /** The long edges, low and high. */
   readonly longEdges: readonly ['factory' | 'cut', 'factory' | 'cut'];
+  /** The long edge that is left bare for welding on, of a fleece-backed sheet. */
+  readonly selvedge: 'low' | 'high' | null;
   readonly cut: Cut;
 }
 
@@ -131,7 +192,9 @@ export interface Layout {
   /** What was asked for. */
   readonly spec: LayoutSpec;
   readonly rules: LayRules;
+  /** The field's. */
   readonly frame: Frame;
+  readonly bands: readonly Band[];
   readonly courses: readonly Course[];
   readonly runs: readonly Run[];
   readonly sheets: readonly Sheet[];

@@ -93,8 +93,10 @@ export function firstFourfold(
   return null;
 }
 
-/** Total length of a polygon with holes on the line v (even-odd). */
-export function chordLength(rings: readonly (readonly Flat[])[], v: number): number {
+type Stretches = readonly (readonly [number, number])[];
+
+/** What of a line v lies in a polygon with holes (even-odd). */
+export function stretches(rings: readonly (readonly Flat[])[], v: number): [number, number][] {
   const crossings: number[] = [];
   for (const ring of rings)
     ring.forEach((a, i) => {
@@ -102,17 +104,31 @@ export function chordLength(rings: readonly (readonly Flat[])[], v: number): num
       if (a[1] <= v !== b[1] <= v) crossings.push(a[0] + ((v - a[1]) / (b[1] - a[1])) * (b[0] - a[0]));
     });
   crossings.sort((p, q) => p - q);
-  let sum = 0;
+  const found: [number, number][] = [];
   for (let k = 0; k + 1 < crossings.length; k += 2)
-    sum += (crossings[k + 1] as number) - (crossings[k] as number);
-  return sum;
+    found.push([crossings[k] as number, crossings[k + 1] as number]);
+  return found;
+}
+
+export const lengthOf = (list: Stretches) => list.reduce((sum, [a, b]) => sum + b - a, 0);
+
+/** Total length of a polygon with holes on the line v. */
+export const chordLength = (rings: readonly (readonly Flat[])[], v: number) => lengthOf(stretches(rings, v));
+
+/** What two lists of stretches share; neither overlaps itself. */
+export function meet(a: Stretches, b: Stretches): [number, number][] {
+  return a.flatMap(([p, q]) =>
+    b
+      .filter(([r, s]) => Math.min(q, s) > Math.max(p, r))
+      .map(([r, s]): [number, number] => [Math.max(p, r), Math.min(q, s)]),
+  );
 }
 
 function ascending(values: readonly number[]): number[] {
   return [...new Set(values)].sort((p, q) => p - q);
 }
 
-function union(spans: readonly (readonly [number, number])[]): [number, number][] {
+export function union(spans: Stretches): [number, number][] {
   const merged: [number, number][] = [];
   for (const [a, b] of [...spans].sort((p, q) => p[0] - q[0])) {
     const last = merged[merged.length - 1];

@@ -1,92 +1,167 @@
 // Laps and pieces, from the sheets' corners alone.
-import type { Rect } from './cover';
+import type { Flat, Rect } from './cover';
 import { TOLERANCE_MM } from './rules';
-import type { Evidence, Say } from './evidence';
+import type { BandSeen, Evidence, Say } from './evidence';
 
 /** Neighbouring courses overlap by at least the side lap wherever they lie beside each other. */
-export function checkSideLaps({ given, rects }: Evidence, say: Say): void {
-  const courses = byCourse(rects);
-  for (const [course, row] of courses) {
-    const above = courses.get(course + 1) ?? [];
-    for (const a of row)
-      for (const b of above) {
-        const [from, to] = [Math.max(a.u0, b.u0), Math.min(a.u1, b.u1)];
-        if (to - from < TOLERANCE_MM) continue;
-        const overlap = a.v1 - b.v0;
-        const at = [(from + to) / 2, (a.v1 + b.v0) / 2] as const;
-        if (overlap < given.rules.sideLap - TOLERANCE_MM)
-          say(
-            'short-side-lap',
-            at,
-            [a.id, b.id],
-            `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm; the side lap is ${given.rules.sideLap} mm.`,
-          );
-        else if (overlap > given.rules.sideLap + TOLERANCE_MM)
-          say(
-            'wide-lap',
-            at,
-            [a.id, b.id],
-            `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm, more than the ${given.rules.sideLap} mm asked for.`,
-          );
-      }
-  }
-}
-
-/** Pieces of one run overlap by the end lap, and end laps of neighbouring courses stand apart. */
-export function checkEndLaps({ given, rects }: Evidence, say: Say): void {
-  const { endLap, endLapStagger } = given.rules.lap;
-  const centres = new Map<number, { u: number; v: number; id: string }[]>();
-  for (const [course, row] of byCourse(rects)) {
-    row.sort((p, q) => p.u0 - q.u0);
-    for (let i = 0; i + 1 < row.length; i++) {
-      const [a, b] = [row[i] as Rect, row[i + 1] as Rect];
-      const overlap = a.u1 - b.u0;
-      if (overlap < -TOLERANCE_MM) continue;
-      const middle = {
-        u: (a.u1 + b.u0) / 2,
-        v: (a.v0 + a.v1) / 2,
-        id: `${a.id}/${b.id.split('.').pop() ?? ''}`,
-      };
-      centres.set(course, [...(centres.get(course) ?? []), middle]);
-      if (overlap < endLap - TOLERANCE_MM)
-        say(
-          'short-end-lap',
-          [middle.u, middle.v],
-          [a.id, b.id],
-          `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm at their ends; the end lap is ${endLap} mm.`,
-        );
-      else if (overlap > endLap + TOLERANCE_MM)
-        say(
-          'wide-lap',
-          [middle.u, middle.v],
-          [a.id, b.id],
-          `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm at their ends, more than the ${endLap} mm asked for.`,
-        );
+export function checkSideLaps({ given, bands }: Evidence, say: Say): void {
+  for (const { rects, back } of bands) {
+    const courses = byCourse(rects);
+    for (const [course, row] of courses) {
+      const above = courses.get(course + 1) ?? [];
+      for (const a of row)
+        for (const b of above) {
+          const [from, to] = [Math.max(a.u0, b.u0), Math.min(a.u1, b.u1)];
+          if (to - from < TOLERANCE_MM) continue;
+          const overlap = a.v1 - b.v0;
+          const at = back([(from + to) / 2, (a.v1 + b.v0) / 2]);
+          if (overlap < given.rules.sideLap - TOLERANCE_MM)
+            say(
+              'short-side-lap',
+              at,
+              [a.id, b.id],
+              `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm; the side lap is ${given.rules.sideLap} mm.`,
+            );
+          else if (overlap > given.rules.sideLap + TOLERANCE_MM)
+            say(
+              'wide-lap',
+              at,
+              [a.id, b.id],
+              `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm, more than the ${given.rules.sideLap} mm asked for: to keep clear of something, or for a course of its least width.`,
+            );
+        }
     }
   }
-  for (const [course, row] of centres)
-    for (const a of row)
-      for (const b of centres.get(course + 1) ?? []) {
-        const apart = Math.abs(a.u - b.u);
-        if (apart < endLapStagger - TOLERANCE_MM)
-          say(
-            'end-lap-stagger',
-            [(a.u + b.u) / 2, (a.v + b.v) / 2],
-            [a.id, b.id],
-            `End laps ${a.id} and ${b.id} stand ${apart.toFixed(0)} mm apart; ${endLapStagger} mm is the least.`,
-          );
-      }
 }
 
+/** Pieces of one run overlap by the end lap, or butt under a strip, and end laps of neighbouring courses stand apart. */
+export function checkEndLaps({ given, bands }: Evidence, say: Say): void {
+  const { endLap, endLapStagger } = given.rules.lap;
+  for (const { rects, back } of bands) {
+    const centres = new Map<number, { u: number; v: number; id: string }[]>();
+    for (const [course, row] of byCourse(rects)) {
+      row.sort((p, q) => p.u0 - q.u0);
+      for (let i = 0; i + 1 < row.length; i++) {
+        const [a, b] = [row[i] as Rect, row[i + 1] as Rect];
+        const overlap = a.u1 - b.u0;
+        if (overlap < -TOLERANCE_MM) continue;
+        const middle = {
+          u: (a.u1 + b.u0) / 2,
+          v: (a.v0 + a.v1) / 2,
+          id: `${a.id}/${b.id.split('.').pop() ?? ''}`,
+        };
+        centres.set(course, [...(centres.get(course) ?? []), middle]);
+        if (overlap < endLap - TOLERANCE_MM)
+          say(
+            'short-end-lap',
+            back([middle.u, middle.v]),
+            [a.id, b.id],
+            `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm at their ends; the end lap is ${endLap} mm.`,
+          );
+        else if (overlap > endLap + TOLERANCE_MM)
+          say(
+            'wide-lap',
+            back([middle.u, middle.v]),
+            [a.id, b.id],
+            `Sheets ${a.id} and ${b.id} lap by ${overlap.toFixed(1)} mm at their ends, more than the ${endLap} mm asked for.`,
+          );
+      }
+    }
+    for (const [course, row] of centres)
+      for (const a of row)
+        for (const b of centres.get(course + 1) ?? []) {
+          const apart = Math.abs(a.u - b.u);
+          if (apart < endLapStagger - TOLERANCE_MM)
+            say(
+              'end-lap-stagger',
+              back([(a.u + b.u) / 2, (a.v + b.v) / 2]),
+              [a.id, b.id],
+              `End laps ${a.id} and ${b.id} stand ${apart.toFixed(0)} mm apart; ${endLapStagger} mm is the least.`,
+            );
+        }
+  }
+}
+
+/** Where a band ends on the rows along an edge, both lie on each other by the side lap; the rows are as asked for. */
+export function checkRows({ given, bands, bandOf, rectOf }: Evidence, say: Say): void {
+  for (const edge of given.roof.edges) {
+    if (!edge.perimeter || edge.perimeter.sheets === 0 || edge.ring !== 0) continue;
+    const own = bands.filter(({ id }) => new RegExp(`^E${edge.number}[a-z]?$`).test(id));
+    for (const { id, rects, back } of own) {
+      const courses = new Set(rects.map(({ course }) => course));
+      const wrong = rects.find((r) => Math.abs(r.v1 - r.v0 - (edge.perimeter?.width ?? 0)) > TOLERANCE_MM);
+      if (courses.size !== edge.perimeter.sheets || wrong)
+        say(
+          'edge-rows',
+          rects[0] ? back([rects[0].u0, rects[0].v0]) : null,
+          [id],
+          `Along edge ${edge.number} lie ${courses.size} rows; ${edge.perimeter.sheets} of ${edge.perimeter.width} mm were asked for.`,
+        );
+    }
+    if (own.length === 0)
+      say(
+        'edge-rows',
+        edge.from,
+        [edge.id],
+        `Along edge ${edge.number} lie no rows; ${edge.perimeter.sheets} were asked for.`,
+      );
+  }
+  const reach = given.rules.sideLap / 2 - TOLERANCE_MM;
+  for (const lap of given.seams.sideLaps) {
+    const [first, second] = lap.between;
+    if (bandOf.get(first) === bandOf.get(second) || lap.length < 2 * reach) continue;
+    const length = Math.hypot(lap.to[0] - lap.from[0], lap.to[1] - lap.from[1]);
+    const [nx, ny] = [-(lap.to[1] - lap.from[1]) / length, (lap.to[0] - lap.from[0]) / length];
+    const middle: Flat = [(lap.from[0] + lap.to[0]) / 2, (lap.from[1] + lap.to[1]) / 2];
+    const both = [-reach, reach].every((by) =>
+      lap.between.every((id) => {
+        const band = bandOf.get(id);
+        const rect = rectOf.get(id);
+        return band && rect && holds(rect, band.flat([middle[0] + nx * by, middle[1] + ny * by]));
+      }),
+    );
+    if (!both)
+      say(
+        'short-side-lap',
+        middle,
+        [...lap.between],
+        `Sheets ${first} and ${second} do not lap by ${given.rules.sideLap} mm where one band ends on the other.`,
+      );
+  }
+}
+
+/** Along the line where a band ends on a row no four sheets come together: where a lap of the one meets the line no lap
+ * of the other does. What of a sheet lies past the line is trimmed off, so the laps tell this and not the sheets. */
+export function checkBandLines({ given, bandOf }: Evidence, say: Say): void {
+  const meeting = new Map<string, { readonly at: Flat; readonly ids: Set<string> }>();
+  for (const lap of given.seams.sideLaps) {
+    if (bandOf.get(lap.between[0]) === bandOf.get(lap.between[1])) continue;
+    for (const at of [lap.from, lap.to]) {
+      const key = `${Math.round(at[0])} ${Math.round(at[1])}`;
+      const place = meeting.get(key) ?? { at, ids: new Set<string>() };
+      for (const id of lap.between) place.ids.add(id);
+      meeting.set(key, place);
+    }
+  }
+  for (const { at, ids } of meeting.values())
+    if (ids.size >= 4)
+      say('four-sheets', at, [...ids], `Four sheets come together here: ${[...ids].join(', ')}.`);
+}
+
+const holds = (r: Rect, [u, v]: Flat) =>
+  u >= r.u0 - TOLERANCE_MM &&
+  u <= r.u1 + TOLERANCE_MM &&
+  v >= r.v0 - TOLERANCE_MM &&
+  v <= r.v1 + TOLERANCE_MM;
+
 /** Pieces against the least length and the roll they are cut from. */
-export function checkPieces({ given, rects }: Evidence, say: Say): void {
-  const rect = new Map(rects.map((r) => [r.id, r]));
+export function checkPieces({ given, bands, bandOf, rectOf }: Evidence, say: Say): void {
   const onRoll = new Map<string, { id: string; start: number; end: number; lane: number; width: number }[]>();
-  const joined = joinedSheets(rects);
+  const joined = new Set(bands.flatMap(({ rects }) => [...joinedSheets(rects)]));
   const { products } = given.rules;
   for (const sheet of given.sheets) {
-    const r = rect.get(sheet.id) as Rect;
-    const at = [(r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2] as const;
+    const r = rectOf.get(sheet.id) as Rect;
+    const at = (bandOf.get(sheet.id) as BandSeen).back([(r.u0 + r.u1) / 2, (r.v0 + r.v1) / 2]);
     const length = r.u1 - r.u0;
     const comesOff = (product: { readonly width: number; readonly length: number }) =>
       sheet.cut.lane + r.v1 - r.v0 <= product.width + TOLERANCE_MM &&
@@ -121,7 +196,10 @@ export function checkPieces({ given, rects }: Evidence, say: Say): void {
       const clash = pieces
         .slice(i + 1)
         .find(
-          (q) => q.start < p.end - TOLERANCE_MM && q.lane < p.lane + p.width && p.lane < q.lane + q.width,
+          (q) =>
+            q.start < p.end - TOLERANCE_MM &&
+            q.lane < p.lane + p.width - TOLERANCE_MM &&
+            p.lane < q.lane + q.width - TOLERANCE_MM,
         );
       if (clash)
         say(

@@ -1,9 +1,12 @@
-// The rules that a layout is held to, as data: how serious a breach is, and where the rule comes from.
+// The rules that a layout is held to, as data: how serious a breach is, where the rule comes from, and with which rule
+// of the trade it is switched off.
+import type { TradeRule } from '../sheets/types';
 import type { Severity } from './types';
 
 export interface Rule {
   readonly severity: Severity;
   readonly source: string;
+  readonly off?: TradeRule;
 }
 
 const PRACTICE = 'common practice, no source';
@@ -27,8 +30,82 @@ export const RULES = {
   'lap-faces-water': {
     severity: 'advice',
     source: `the upslope sheet lies over the lower one (${PRACTICE})`,
+    off: 'sheds-water',
   },
-  'lap-near-drain': { severity: 'warning', source: `no lap within 300 mm of a drain’s bowl (${PRACTICE})` },
+  'lap-faces-water-low': {
+    severity: 'error',
+    source: `no lap faces the water near a drain or a valley (${PRACTICE})`,
+    off: 'sheds-water',
+  },
+  'lap-in-valley': {
+    severity: 'error',
+    source: `no side lap along a valley and no end lap in it (${PRACTICE})`,
+    off: 'valley-clear',
+  },
+  'valley-off-centre': {
+    severity: 'advice',
+    source: `one sheet lies centred on a valley where it can (${PRACTICE})`,
+    off: 'valley-clear',
+  },
+  'lap-near-drain': {
+    severity: 'error',
+    source: `no lap within a drain’s clear distance but under a target sheet (${PRACTICE})`,
+    off: 'drain-clear',
+  },
+  'lap-along-edge': {
+    severity: 'warning',
+    source: `no side lap where a machine has no room beside an edge (${PRACTICE})`,
+    off: 'edge-clear',
+  },
+  'end-lap-near-corner': {
+    severity: 'warning',
+    source: `end laps keep off the corners of openings (${PRACTICE})`,
+    off: 'corner-clear',
+  },
+  'narrow-course': {
+    severity: 'warning',
+    source: "the job's least width of a course",
+    off: 'least-width',
+  },
+  'crosses-line': {
+    severity: 'error',
+    source: `no sheet crosses an expansion joint, a tie-in or a phase line (${PRACTICE})`,
+  },
+  'edge-rows': { severity: 'error', source: 'the rows that the job asks for along the edge' },
+  'flutes-not-given': {
+    severity: 'warning',
+    source: `fastened courses run across the flutes of a steel deck (${PRACTICE})`,
+    off: 'across-flutes',
+  },
+  'row-along-flutes': {
+    severity: 'warning',
+    source: `a row along the flutes loads a single rib (${PRACTICE})`,
+    off: 'across-flutes',
+  },
+  'row-off-flange': {
+    severity: 'error',
+    source: `a row along the flutes stands on a top flange (${PRACTICE})`,
+    off: 'across-flutes',
+  },
+  'wrong-selvedge': {
+    severity: 'error',
+    source: `fleece-backed sheets weld on their bare edge only (${PRACTICE})`,
+  },
+  'cut-edge-shows': {
+    severity: 'advice',
+    source: `a reinforced sheet’s cut edge goes under where it can (${PRACTICE})`,
+    off: 'cut-edge-under',
+  },
+  'cut-edge-unsealed': {
+    severity: 'error',
+    source: `a reinforced sheet’s cut edge that shows is sealed (${PRACTICE})`,
+    off: 'cut-edge-under',
+  },
+  'dropped-over': {
+    severity: 'error',
+    source: `no sheet is dropped over a tall or live unit (${PRACTICE})`,
+    off: 'dropped-over',
+  },
   'fastener-gap': { severity: 'error', source: "the job's fastener spacing" },
 } as const satisfies Record<string, Rule>;
 
@@ -37,9 +114,14 @@ export type RuleName = keyof typeof RULES;
 /** Worst first. */
 export const SEVERITY_ORDER: readonly Severity[] = ['error', 'warning', 'advice'];
 
-/** No lap nearer to a drain's bowl than this, mm. */
+/** No lap nearer to a drain's bowl, or to a valley, than this, mm, where nothing else is said. */
 export const DRAIN_CLEAR_MM = 300;
+export const VALLEY_CLEAR_MM = 300;
 /** Beyond this a difference is a fault and not arithmetic, mm. */
 export const TOLERANCE_MM = 0.15;
 /** Metres of seam may differ from the roof's chord by this, mm. */
 export const SEAM_TOLERANCE_MM = 1;
+/** Lines nearer in direction than this run along each other, degrees. */
+export const ALONG_DEG = 3;
+/** A valley this near to the middle of a sheet lies in the middle, mm. */
+export const OFF_CENTRE_MM = 100;

@@ -6,11 +6,24 @@ import type { Edge, Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
 import type { Layout } from '../sheets/types';
 import { firstFourfold, firstUncovered, type Flat, type Rect } from './cover';
-import { checkEndLaps, checkPieces, checkSideLaps } from './laps';
-import { rulesOf, type Evidence, type Say, type SheetAsCut, type Spacing, type Verified } from './evidence';
-import { RULES, SEVERITY_ORDER, TOLERANCE_MM } from './rules';
-import { checkDrains, checkFasteners, checkSeamMetres } from './seams';
+import { checkCutEdges, checkFlutes, checkSelvedges } from './edges';
+import {
+  rulesOf,
+  turnedBy,
+  type BandSeen,
+  type Evidence,
+  type Say,
+  type SheetAsCut,
+  type Spacing,
+  type Verified,
+} from './evidence';
+import { checkBandLines, checkEndLaps, checkPieces, checkRows, checkSideLaps } from './laps';
+import { checkBesideEdges, checkLeastWidth, checkLines, checkOpeningCorners, checkUnits } from './places';
+import { RULES, SEVERITY_ORDER, TOLERANCE_MM, type Rule } from './rules';
+import { checkFasteners, checkSeamMetres } from './seams';
+import { firstBare, type Quad } from './slanted';
 import type { Finding } from './types';
+import { checkDrains, checkValleys, checkWater } from './water';
 
 export function verifyLayout(
   roof: Roof,
@@ -19,11 +32,9 @@ export function verifyLayout(
   fastening: Fastening,
   spacing: Spacing,
 ): readonly Finding[] {
-  const { direction, downhill } = layout.rules;
   return verify({
     roof,
-    direction,
-    downhill,
+    direction: layout.rules.direction,
     sheets: layout.sheets,
     seams,
     rows: fastening.rows,
@@ -32,39 +43,75 @@ export function verifyLayout(
   });
 }
 
-export function verify(given: Verified): readonly Finding[] {
-  const angle = (given.direction * Math.PI) / 180;
-  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
-  const flat = ([x, y]: readonly [number, number]): Flat => [x * cos + y * sin, y * cos - x * sin];
-  const findings: Finding[] = [];
-  const say: Say = (rule, at, ids, message) =>
-    findings.push({
-      rule,
-      severity: RULES[rule].severity,
-      source: RULES[rule].source,
-      roof: given.roof.id,
-      at: at && [at[0] * cos - at[1] * sin, at[0] * sin + at[1] * cos],
-      ids,
-      message,
-    });
+const CHECKS = [
+  checkSideLaps,
+  checkEndLaps,
+  checkRows,
+  checkBandLines,
+  checkPieces,
+  checkSeamMetres,
+  checkWater,
+  checkValleys,
+  checkDrains,
+  checkBesideEdges,
+  checkOpeningCorners,
+  checkLeastWidth,
+  checkLines,
+  checkUnits,
+  checkSelvedges,
+  checkCutEdges,
+  checkFlutes,
+  checkFasteners,
+] as const;
 
-  const evidence: Evidence = {
-    given,
-    flat,
-    rects: given.sheets.map((sheet) => rectOf(sheet, flat, say)),
-    rings: [given.roof.outline, ...given.roof.openings.map((o) => o.ring)].map((ring) => ring.map(flat)),
+export function verify(given: Verified): readonly Finding[] {
+  const findings: Finding[] = [];
+  const { off } = given.rules.trade;
+  const say: Say = (rule, at, ids, message) => {
+    const { severity, source, off: switched }: Rule = RULES[rule];
+    if (switched && off.includes(switched)) return;
+    findings.push({ rule, severity, source, roof: given.roof.id, at: at && [at[0], at[1]], ids, message });
   };
+  const evidence = gather(given, say);
   checkCover(evidence, say);
-  checkSideLaps(evidence, say);
-  checkEndLaps(evidence, say);
-  checkPieces(evidence, say);
-  checkSeamMetres(evidence, say);
-  checkDrains(evidence, say);
-  checkFasteners(evidence, say);
+  for (const check of CHECKS) check(evidence, say);
   return findings.sort((a, b) => SEVERITY_ORDER.indexOf(a.severity) - SEVERITY_ORDER.indexOf(b.severity));
 }
 
-function rectOf(sheet: SheetAsCut, flat: Evidence['flat'], say: Say): Rect {
+function gather(given: Verified, say: Say): Evidence {
+  const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
+  const byBand = new Map<string, SheetAsCut[]>();
+  for (const sheet of given.sheets) {
+    const list = byBand.get(sheet.band);
+    if (list) list.push(sheet);
+    else byBand.set(sheet.band, [sheet]);
+  }
+  const bandOf = new Map<string, BandSeen>();
+  const rectOf = new Map<string, Rect>();
+  const bands = [...byBand].map(([id, sheets]): BandSeen => {
+    const frame = turnedBy(bandDirection(id, given));
+    const rects = sheets.map((sheet) => rectIn(sheet, frame, say));
+    const band: BandSeen = { id, rects, ...frame, rings: rings.map((ring) => ring.map(frame.flat)) };
+    for (const rect of rects) {
+      bandOf.set(rect.id, band);
+      rectOf.set(rect.id, rect);
+    }
+    return band;
+  });
+  const sheetOf = new Map(given.sheets.map((sheet) => [sheet.id, sheet]));
+  return { given, bands, bandOf, rectOf, sheetOf, trade: given.rules.trade };
+}
+
+/** The field runs in the layout's direction, the rows along an edge in the edge's own. */
+function bandDirection(id: string, { roof, direction }: Verified): number {
+  const number = /^E(\d+)[a-z]?$/.exec(id)?.[1];
+  const edge = roof.edges.find((e) => e.ring === 0 && String(e.number) === number);
+  return edge
+    ? (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI
+    : direction;
+}
+
+function rectIn(sheet: SheetAsCut, { flat, back }: Pick<BandSeen, 'flat' | 'back'>, say: Say): Rect {
   const points = sheet.corners.map(flat);
   const us = points.map((p) => p[0]);
   const vs = points.map((p) => p[1]);
@@ -87,35 +134,66 @@ function rectOf(sheet: SheetAsCut, flat: Evidence['flat'], say: Say): Rect {
   if (!square || !sized)
     say(
       'not-square',
-      points[0] ?? null,
+      points[0] ? back(points[0]) : null,
       [sheet.id],
       `Sheet ${sheet.id} is no rectangle of ${sheet.length} × ${sheet.width} mm along the courses.`,
     );
   return rect;
 }
 
-function checkCover({ given, rects, rings, flat }: Evidence, say: Say): void {
-  const bare = firstUncovered(rings, rects, TOLERANCE_MM);
-  if (bare) say('uncovered', bare, [], 'A part of the roof lies under no sheet here.');
+/** All sheets in the field's frame: as rectangles where they all lie square to it, else as they lie. */
+function checkCover({ given, bands }: Evidence, say: Say): void {
+  const { flat, back } = turnedBy(given.direction);
+  const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)].map((ring) => ring.map(flat));
+  const quads = bands.flatMap((band) =>
+    band.rects.map((r): Quad => {
+      const corners: Flat[] = [
+        [r.u0, r.v0],
+        [r.u1, r.v0],
+        [r.u1, r.v1],
+        [r.u0, r.v1],
+      ];
+      return { id: r.id, corners: corners.map((corner) => flat(band.back(corner))) };
+    }),
+  );
+  const rects = quads.map(asRect);
+  const square = rects.every((rect) => rect !== null);
+  const bareIn = (polygon: readonly (readonly Flat[])[]) =>
+    square ? firstUncovered(polygon, rects as Rect[], TOLERANCE_MM) : firstBare(polygon, quads, TOLERANCE_MM);
+  const bare = bareIn(rings);
+  if (bare) say('uncovered', back(bare), [], 'A part of the roof lies under no sheet here.');
   for (const edge of given.roof.edges) {
     if (edge.allowance === 0) continue;
-    const beyond = firstUncovered([beyondEdge(edge).map(flat)], rects, TOLERANCE_MM);
+    const beyond = bareIn([beyondEdge(edge).map(flat)]);
     if (beyond)
       say(
         'uncovered',
-        beyond,
+        back(beyond),
         [edge.id],
         `The allowance of ${edge.allowance} mm past an edge lies under no sheet here.`,
       );
   }
-  const fourfold = firstFourfold(rects, TOLERANCE_MM);
-  if (fourfold)
-    say(
-      'four-sheets',
-      fourfold.at,
-      fourfold.ids,
-      `Four sheets lie on each other here: ${fourfold.ids.join(', ')}.`,
-    );
+  for (const band of bands) {
+    const fourfold = firstFourfold(band.rects, TOLERANCE_MM);
+    if (fourfold)
+      say(
+        'four-sheets',
+        band.back(fourfold.at),
+        fourfold.ids,
+        `Four sheets lie on each other here: ${fourfold.ids.join(', ')}.`,
+      );
+  }
+}
+
+/** A quad whose sides run along the frame, or null. */
+function asRect({ id, corners }: Quad): Rect | null {
+  const us = corners.map((p) => p[0]);
+  const vs = corners.map((p) => p[1]);
+  const [u0, u1, v0, v1] = [Math.min(...us), Math.max(...us), Math.min(...vs), Math.max(...vs)];
+  const square = corners.every(
+    ([u, v]) => Math.min(u - u0, u1 - u) < TOLERANCE_MM / 10 && Math.min(v - v0, v1 - v) < TOLERANCE_MM / 10,
+  );
+  return square ? { id, course: 0, u0, u1, v0, v1 } : null;
 }
 
 /** The stretch outside an edge (right of its direction) as wide as its allowance. */

@@ -35,14 +35,16 @@ export function firstSheetAlong(rows: SheetRows, from: RoofPoint, to: RoofPoint)
 }
 
 function ranksAlong({ layout, rank, byCourse }: SheetRows, from: RoofPoint, to: RoofPoint): number[] {
-  const [a, b] = [toFrame(layout.frame, from), toFrame(layout.frame, to)];
-  const [u0, u1] = [Math.min(a[0], b[0]) - NEAR_MM, Math.max(a[0], b[0]) + NEAR_MM];
-  const [v0, v1] = [Math.min(a[1], b[1]) - NEAR_MM, Math.max(a[1], b[1]) + NEAR_MM];
   const ranks: number[] = [];
-  for (const course of layout.courses) {
-    if (course.low > v1 || course.low + course.width < v0) continue;
-    for (const sheet of byCourse.get(course.index) ?? [])
-      if (sheet.along[0] <= u1 && sheet.along[1] >= u0) ranks.push(rank.get(sheet.id) ?? 0);
+  for (const band of layout.bands) {
+    const [a, b] = [toFrame(band.frame, from), toFrame(band.frame, to)];
+    const [u0, u1] = [Math.min(a[0], b[0]) - NEAR_MM, Math.max(a[0], b[0]) + NEAR_MM];
+    const [v0, v1] = [Math.min(a[1], b[1]) - NEAR_MM, Math.max(a[1], b[1]) + NEAR_MM];
+    for (const course of layout.courses) {
+      if (course.band !== band.id || course.low > v1 || course.low + course.width < v0) continue;
+      for (const sheet of byCourse.get(course.index) ?? [])
+        if (sheet.along[0] <= u1 && sheet.along[1] >= u0) ranks.push(rank.get(sheet.id) ?? 0);
+    }
   }
   return ranks;
 }

@@ -13,6 +13,7 @@ const sheet = z.strictObject({
   length: z.number(),
   cut: z.strictObject({ roll: z.string(), start: z.number(), lane: z.number() }),
   longEdges: z.tuple([z.enum(['factory', 'cut']), z.enum(['factory', 'cut'])]),
+  selvedge: z.enum(['low', 'high']).optional().describe('the bare long edge of a fleece-backed sheet'),
   roll: z.string(),
 });
 
@@ -24,6 +25,7 @@ const lap = z.strictObject({
   from: place,
   to: place,
   length: z.number().describe('m'),
+  welds: z.number().int().optional().describe('2 under the strip over butted ends'),
 });
 
 export const findingSchema = z.strictObject({
@@ -44,7 +46,33 @@ export const layoutResultSchema = z.strictObject({
   sideLaps: z.array(lap),
   endLaps: z.array(lap),
   tJoints: z.array(z.strictObject({ id: z.string(), at: place })),
-  weld: z.strictObject({ sideLap: z.number(), endLap: z.number(), total: z.number() }).describe('m'),
+  weld: z
+    .strictObject({
+      sideLap: z.number(),
+      endLap: z.number(),
+      target: z.number().default(0),
+      slit: z.number().default(0),
+      total: z.number(),
+    })
+    .describe('m'),
+  targets: z
+    .array(z.strictObject({ id: z.string(), drain: z.string(), at: place, side: z.number() }))
+    .default([])
+    .describe('welded sheets over drains that laps come too near to'),
+  slits: z
+    .array(
+      z.strictObject({
+        id: z.string(),
+        sheet: z.string(),
+        unit: z.string(),
+        from: place,
+        to: place,
+        length: z.number().describe('m'),
+      }),
+    )
+    .default([])
+    .describe('cuts to what a sheet cannot be dropped over, each under a strip with two welds'),
+  cutEdge: z.number().default(0).describe('m of cut edge that shows and is sealed'),
   area: z
     .strictObject({
       roof: z.number(),

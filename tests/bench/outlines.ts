@@ -1,5 +1,6 @@
 // Real outlines, where they lie beside the checkout: the searched layout against the plain one (longest edge, no
 // offset, whole sheets).
+import { PLAIN_TRADE } from '../support/roofs';
 import { priceCandidate, regionsByDirection, searchLayout } from '../../core/search/searchLayout';
 import { searchWork } from '../../core/search/searchWork';
 import type { Priced, SearchReport, SearchSpec } from '../../core/search/types';
@@ -57,13 +58,14 @@ function compare({ roof }: Outline): {
     rip: 'allowed',
     sideLap: 120,
     lap: { endLap: 80, endLapStagger: 300, minPiece: 1500, joints: 'allowed', cutAllowance: 0 },
+    trade: PLAIN_TRADE,
     money: { weldPerM: 1.3, handWeldPerM: 5, perJoint: 5, disposalPerM2: 0.6 },
     pinned: { direction: null, firstCourse: null },
     work: searchWork(roof),
   };
-  const [direction] = autoDirections(roof) as [number];
+  const [direction] = autoDirections(roof, spec.trade) as [number];
   const candidate = { roll: WIDE, closing: null, rules: { direction, firstCourse: 0 }, bound: 0 };
-  const plain = priceCandidate(regionsByDirection(roof)(direction), candidate, spec);
+  const plain = priceCandidate(roof, regionsByDirection(roof, spec)(direction), candidate, spec);
   const best = finished(searchLayout(roof, spec)).best[0];
   if (!plain || !best) throw new Error(`${roof.id} cannot be laid`);
   return { plain, best, bound: areaBound(roof.area, WIDE) };

@@ -6,7 +6,7 @@ import { searchWork } from '../../core/search/searchWork';
 import type { SearchReport, SearchSpec } from '../../core/search/types';
 import type { Roof } from '../../core/roof/types';
 import { jobOfRoof } from '../support/jobs';
-import { busyRoof } from '../support/roofs';
+import { busyRoof, PLAIN_TRADE } from '../support/roofs';
 import { ms, timeByTurns, type Row, type Timing } from './measure';
 
 export function benchSearching(quick: boolean): Row[] {
@@ -34,6 +34,7 @@ function searchRow(name: string, roof: Roof): Row {
     rip: 'forbidden',
     sideLap: 120,
     lap: { endLap: 80, endLapStagger: 300, minPiece: 1500, joints: 'allowed', cutAllowance: 0 },
+    trade: PLAIN_TRADE,
     money: { weldPerM: 1.3, handWeldPerM: 5, perJoint: 5, disposalPerM2: 0.6 },
     pinned: { direction: null, firstCourse: null },
     work: searchWork(roof),

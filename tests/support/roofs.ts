@@ -2,7 +2,7 @@
 import { buildRoof } from '../../core/roof/buildRoof';
 import type { EdgeSpec, OpeningSpec, RingSpec, Roof, RoofSpec } from '../../core/roof/types';
 import type { RoofPoint, RoofRing } from '../../core/geometry/points';
-import type { LayoutSpec } from '../../core/sheets/types';
+import type { LayoutSpec, TradeRules } from '../../core/sheets/types';
 import { seeded, type Luck } from './random';
 
 export function ringSpec(corners: RoofRing, prefix = 'e', fields: Partial<EdgeSpec> = {}): RingSpec {
@@ -52,6 +52,17 @@ export const rectangle = (width: number, height: number, x = 0, y = 0): RoofRing
   [x, y + height],
 ];
 
+/** No rule of the trade beyond laps, stagger and shortest piece. */
+export const PLAIN_TRADE: TradeRules = {
+  minWidth: 0,
+  cornerClear: 0,
+  strip: null,
+  reinforced: false,
+  inLap: false,
+  off: [],
+  pins: [],
+};
+
 /** The field roll of the worked cases, with their laps. */
 export function layoutSpec(
   changes: Partial<Omit<LayoutSpec, 'lap'>> & { readonly lap?: Partial<LayoutSpec['lap']> } = {},
@@ -62,6 +73,8 @@ export function layoutSpec(
     direction: 0,
     firstCourse: null,
     closing: null,
+    rolls: [],
+    trade: PLAIN_TRADE,
     prefix: '',
     ...changes,
     lap: {

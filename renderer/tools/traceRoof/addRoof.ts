@@ -28,6 +28,9 @@ export function addRoof(
     page: page.id,
     outline,
     fall: null,
+    lines: [],
+    facets: [],
+    deck: null,
     laying: { direction: 'auto', firstCourse: null, closing: null },
   } as const;
   const commands: Command[] = [{ kind: 'addRoof', roof, edges }];

@@ -14,6 +14,9 @@ const edge = (id: string, from: [number, number], to: [number, number], ring = 0
   kind: ring === 0 ? 'parapet' : 'curb',
   upstand: 300,
   allowance: 0,
+  clear: 0,
+  perimeter: null,
+  number: 0,
   length: Math.hypot(to[0] - from[0], to[1] - from[1]),
 });
 
@@ -32,6 +35,7 @@ const roof: Roof = {
       id: 'o',
       name: 'Skylight',
       kind: 'skylight',
+      blocks: null,
       ring: [
         [5000, 1000],
         [5000, 2000],
@@ -53,6 +57,9 @@ const roof: Roof = {
   ],
   fittings: [{ id: 'f', kind: 'drain', at: [2000, 2500], size: 160 }],
   fall: { downhill: 270, ratio: 1 / 80 },
+  lines: [],
+  facets: [],
+  deck: null,
   area: 58e6,
   perimeter: 34000,
 };
@@ -74,6 +81,7 @@ const sheet = (course: number, low: number): Sheet => ({
   width: 3000,
   length: 12000,
   longEdges: ['factory', 'factory'],
+  selvedge: null,
   cut: { roll: `R${course}`, start: 0, lane: 0 },
 });
 
@@ -87,6 +95,7 @@ const drawable: DrawableRoof = {
     spec: layoutSpec(),
     rules: { direction: 0, firstCourse: 0, sideLap: 120, downhill: 270 },
     frame: { direction: 0, cos: 1, sin: 0 },
+    bands: [],
     courses: [],
     runs: [],
     sheets: [sheet(1, 0), sheet(2, 2880)],
@@ -111,6 +120,9 @@ const drawable: DrawableRoof = {
     endLaps: [],
     tJoints: [],
     terminations: [],
+    targets: [],
+    slits: [],
+    cutEdge: 0,
   },
   fastening: {
     rows: [

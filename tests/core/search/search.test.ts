@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { candidateDirections, criticalOffsets } from '../../../core/search/candidates';
 import { priceCandidate, regionsByDirection, searchLayout } from '../../../core/search/searchLayout';
 import { searchWork } from '../../../core/search/searchWork';
-import { scoreLayout } from '../../../core/search/scoreLayout';
+import { scoreLayout, type Regions } from '../../../core/search/scoreLayout';
 import type { SearchReport, SearchSpec } from '../../../core/search/types';
 import type { Roof } from '../../../core/roof/types';
 import { areaBound } from '../../../core/sheets/bounds';
@@ -11,7 +11,7 @@ import { autoDirections, layRoof } from '../../../core/sheets/layRoof';
 import type { RollProduct } from '../../../core/sheets/types';
 import { DEEP } from '../../support/deep';
 import { realOutlines } from '../../support/outlines';
-import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
+import { built, generatedRoof, layoutSpec, PLAIN_TRADE, rectangle, roofSpec } from '../../support/roofs';
 
 const WIDE: RollProduct = { id: 'wide', width: 3000, length: 30_000, cost: 990 };
 /** Rolls above the area bound on the real outlines, as last measured. */
@@ -28,12 +28,15 @@ function specFor(roof: Roof, changes: Partial<SearchSpec> = {}): SearchSpec {
     rip: 'forbidden',
     sideLap: 120,
     lap: { endLap: 80, endLapStagger: 300, minPiece: 1500, joints: 'allowed', cutAllowance: 0 },
+    trade: PLAIN_TRADE,
     money: { weldPerM: 1.3, handWeldPerM: 5, perJoint: 5, disposalPerM2: 0.6 },
     pinned: { direction: null, firstCourse: null },
     work: searchWork(roof),
     ...changes,
   };
 }
+
+const coverOf = ({ bands }: Regions) => (bands[0] as Regions['bands'][number]).packed;
 
 function searched(roof: Roof, spec: SearchSpec): SearchReport {
   const search = searchLayout(roof, spec);
@@ -45,12 +48,12 @@ function searched(roof: Roof, spec: SearchSpec): SearchReport {
 
 /** The cheapest on a grid of directions and offsets. */
 function sweep(roof: Roof, spec: SearchSpec, everyDegrees: number, everyMm: number): number {
-  const regionsIn = regionsByDirection(roof);
+  const regionsIn = regionsByDirection(roof, spec);
   let best = Infinity;
   for (let direction = 0; direction < 180; direction += everyDegrees)
     for (let offset = 0; offset > -(WIDE.width - spec.sideLap); offset -= everyMm) {
       const candidate = { roll: WIDE, closing: null, rules: { direction, firstCourse: offset }, bound: 0 };
-      best = Math.min(best, priceCandidate(regionsIn(direction), candidate, spec)?.cost ?? Infinity);
+      best = Math.min(best, priceCandidate(roof, regionsIn(direction), candidate, spec)?.cost ?? Infinity);
     }
   return best;
 }
@@ -89,14 +92,15 @@ describe('the bound', () => {
         work: { scored: 1200, priced: 1_000_000 },
       });
       const report = searched(roof, spec);
-      const regionsIn = regionsByDirection(roof);
-      const directions = candidateDirections(roof);
+      const regionsIn = regionsByDirection(roof, spec);
+      const directions = candidateDirections(roof, spec.trade);
       const perWay = Math.max(2, Math.floor(spec.work.scored / (directions.length * WAYS)));
       let cheapest = Infinity;
       for (const direction of directions)
-        for (const offset of criticalOffsets(regionsIn(direction).covered, WIDE.width - 120, 120, perWay)) {
+        for (const offset of criticalOffsets(coverOf(regionsIn(direction)), WIDE.width - 120, 120, perWay)) {
           const { bound } = scoreLayout(regionsIn(direction), WIDE, null, offset, spec);
           const priced = priceCandidate(
+            roof,
             regionsIn(direction),
             { roll: WIDE, closing: null, rules: { direction, firstCourse: offset }, bound },
             spec,
@@ -121,10 +125,11 @@ describe('on every real outline there is', () => {
       const gaps: number[] = [];
       for (const { id, roof } of outlines) {
         const spec = specFor(roof, { rolls: [WIDE, NARROW], field: WIDE.id, rip: 'allowed' });
-        const [direction] = autoDirections(roof) as [number];
+        const [direction] = autoDirections(roof, spec.trade) as [number];
         const rules = { direction, firstCourse: 0 };
         const plain = priceCandidate(
-          regionsByDirection(roof)(direction),
+          roof,
+          regionsByDirection(roof, spec)(direction),
           { roll: WIDE, closing: null, rules, bound: 0 },
           spec,
         );

@@ -15,7 +15,7 @@ describe('reuseOffcuts', () => {
     const laid = layRoof(roof, layoutSpec());
     if ('faults' in laid) throw new Error(laid.faults[0]?.message);
     const { flashings } = listDetails(roof, 20_000);
-    const strips = reuseOffcuts(laid.layout.cutList, productsOf(laid.layout.spec), flashings);
+    const strips = reuseOffcuts(laid.layout.cutList, productsOf(laid.layout), flashings);
     const onEdge = (edge: string) => strips.filter((s) => s.edge === edge).map((s) => [s.length, s.covers]);
     expect(laid.layout.cutList.rolls.map((r) => r.offcut)).toEqual([10_000, 10_000, 10_000]);
     expect(onEdge('e0')).toEqual([
@@ -37,7 +37,7 @@ describe('reuseOffcuts', () => {
       const laid = layRoof(roof, layoutSpec({ direction: 'auto' }));
       if ('faults' in laid) throw new Error(laid.faults[0]?.message);
       const { flashings } = listDetails(roof, 20_000);
-      const strips = reuseOffcuts(laid.layout.cutList, productsOf(laid.layout.spec), flashings);
+      const strips = reuseOffcuts(laid.layout.cutList, productsOf(laid.layout), flashings);
       for (const roll of laid.layout.cutList.rolls) {
         const own = strips.filter((s) => s.roll === roll.id).sort((a, b) => a.lane - b.lane);
         own.forEach((strip, k) => {

@@ -22,7 +22,6 @@ function sound(): Verified {
   return {
     roof,
     direction: 0,
-    downhill: 270,
     sheets: laid.layout.sheets,
     seams,
     rows: [
@@ -133,7 +132,7 @@ describe('the verifier', () => {
       'lap-faces-water',
       (g) => ({
         ...g,
-        downhill: 0,
+        roof: { ...roof, fall: { downhill: 0, ratio: 0.02 } },
         seams: { ...g.seams, endLaps: g.seams.endLaps.map((lap) => ({ ...lap, over: lap.between[1] })) },
       }),
     ],
@@ -158,7 +157,7 @@ describe('the verifier', () => {
       sheets: sound().sheets.filter((s) => s.id !== 'C02.1'),
       roof: {
         ...roof,
-        fittings: [{ id: 'd', kind: 'drain' as const, at: [20_000, 5820] as const, size: 200 }],
+        fall: { downhill: 90, ratio: 0.02 },
       },
     };
     const order = verify(given).map((f) => ['error', 'warning', 'advice'].indexOf(f.severity));

@@ -1,0 +1,118 @@
+// In: a region of the roof and the lines that no sheet crosses. Out: the parts they cut it into, lowest corner first.
+// Promise: the parts cover the region and meet along the lines; a line that ends inside the region is carried on to
+// the region's border or to the next such line, for a sheet could go round its end no better than across it.
+import { meetRings, subtractRings } from '../geometry/clipping';
+import type { FramePoint, RoofPoint, RoofRing } from '../geometry/points';
+import { distance, ringHolds, signedArea } from '../geometry/ring';
+import { chords, packRegion } from '../geometry/strips';
+import type { LineKind, RoofLine } from './types';
+
+type Region = readonly RoofRing[];
+
+/** Lines that part the membrane. */
+export const PARTING: ReadonlySet<LineKind> = new Set(['expansion', 'tie-in', 'phase']);
+
+/** Half the width of the cut that is made along a line and closed again afterwards, mm. */
+const HAIR_MM = 0.2;
+/** Ends of lines nearer than this to another line are meant to meet it, mm. */
+const MEETS_MM = 50;
+/** How far a cut reaches beyond the border that it ends at, mm. */
+const BEYOND_MM = 10;
+
+export function separate(region: Region, lines: readonly RoofLine[]): readonly Region[] {
+  const parting = lines.filter(
+    (line) => PARTING.has(line.kind) && distance(line.from, line.to) > 2 * MEETS_MM,
+  );
+  if (parting.length === 0) return [region];
+  const cuts = parting.flatMap((line) => cutsOf(region, line, parting));
+  const pieces = subtractRings(
+    region,
+    cuts.map(({ from, to }) => hair(from, to)),
+  );
+  return grouped(pieces.map((ring) => ring.map((point) => closed(point, cuts))));
+}
+
+/** A part of one region as it shows in another: the roof under the membrane of a part. */
+export function partOf(part: Region, within: Region): Region {
+  return meetRings(
+    within,
+    part.filter((ring) => signedArea(ring) > 0),
+  );
+}
+
+interface Cut {
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+}
+
+/** The stretches of the region's chord that a line covers, each carried on to its ends. */
+function cutsOf(region: Region, line: RoofLine, all: readonly RoofLine[]): Cut[] {
+  const length = distance(line.from, line.to);
+  const [cos, sin] = [(line.to[0] - line.from[0]) / length, (line.to[1] - line.from[1]) / length];
+  const flat = ([x, y]: RoofPoint): FramePoint => [x * cos + y * sin, y * cos - x * sin];
+  const [start, v] = flat(line.from);
+  const end = start + length;
+  const others = all.filter((other) => other !== line);
+  const at = (u: number): RoofPoint => [u * cos - v * sin, u * sin + v * cos];
+  const stretches = chords(packRegion(region.map((ring) => ring.map(flat))), Float64Array.of(v))[0] ?? [];
+  const stops = others.flatMap(({ from, to }) => crossingOf(flat(from), flat(to), v));
+  return stretches
+    .filter(([a, b]) => Math.min(b, end) - Math.max(a, start) > MEETS_MM)
+    .map(([a, b]) => ({
+      from: at(Math.max(a - BEYOND_MM, ...stops.filter((u) => u <= start + MEETS_MM)) - HAIR_MM),
+      to: at(Math.min(b + BEYOND_MM, ...stops.filter((u) => u >= end - MEETS_MM)) + HAIR_MM),
+    }));
+}
+
+/** Where another line, or its own end that only just misses, crosses the level v. */
+function crossingOf(a: FramePoint, b: FramePoint, v: number): number[] {
+  const [low, high] = a[1] <= b[1] ? [a, b] : [b, a];
+  if (low[1] > v + MEETS_MM || high[1] < v - MEETS_MM) return [];
+  const t = high[1] === low[1] ? 0 : Math.min(1, Math.max(0, (v - low[1]) / (high[1] - low[1])));
+  return [low[0] + t * (high[0] - low[0])];
+}
+
+function nearest(point: RoofPoint, a: RoofPoint, b: RoofPoint): RoofPoint {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const t = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / (dx * dx + dy * dy);
+  const within = Math.min(1, Math.max(0, t));
+  return [a[0] + within * dx, a[1] + within * dy];
+}
+
+function hair(a: RoofPoint, b: RoofPoint): RoofRing {
+  const length = distance(a, b);
+  const [nx, ny] = [(-(b[1] - a[1]) / length) * HAIR_MM, ((b[0] - a[0]) / length) * HAIR_MM];
+  return [
+    [a[0] - nx, a[1] - ny],
+    [b[0] - nx, b[1] - ny],
+    [b[0] + nx, b[1] + ny],
+    [a[0] + nx, a[1] + ny],
+  ];
+}
+
+/** Corners that the cut made go back onto its line. */
+function closed(point: RoofPoint, cuts: readonly Cut[]): RoofPoint {
+  for (const { from, to } of cuts) {
+    const foot = nearest(point, from, to);
+    if (distance(point, foot) <= 2 * HAIR_MM) return foot;
+  }
+  return point;
+}
+
+/** Outer rings with the holes that lie in them. */
+function grouped(rings: Region): Region[] {
+  const outers = rings.filter((ring) => signedArea(ring) > 0);
+  const holes = rings.filter((ring) => signedArea(ring) < 0);
+  const holder = (hole: RoofRing) =>
+    outers
+      .filter((outer) => hole.some((corner) => ringHolds(outer, corner)))
+      .reduce<RoofRing | null>(
+        (best, outer) => (best && signedArea(best) <= signedArea(outer) ? best : outer),
+        null,
+      );
+  return outers
+    .map((outer) => [outer, ...holes.filter((hole) => holder(hole) === outer)])
+    .sort(([a], [b]) => lowest(a as RoofRing) - lowest(b as RoofRing));
+}
+
+const lowest = (ring: RoofRing) => Math.min(...ring.map(([, y]) => y));

@@ -1,0 +1,30 @@
+// In: a roof and a place on it. Out: which way water runs there, degrees, or null where no fall is given.
+import type { RoofPoint } from '../geometry/points';
+import { ringHolds } from '../geometry/ring';
+import type { Facet, Roof } from './types';
+
+export function waterAt(roof: Pick<Roof, 'facets' | 'fall'>, place: RoofPoint): number | null {
+  const facet = roof.facets.find(({ ring }) => ringHolds(ring, place));
+  return facet?.downhill ?? roof.fall?.downhill ?? null;
+}
+
+export const hasFalls = ({ facets, fall }: Pick<Roof, 'facets' | 'fall'>) =>
+  facets.length > 0 || fall !== null;
+
+/** Four-way fall to one drain: a facet from every side of the outline to the drain, water running square to the side
+ * from it. Facets of a concave outline overlap where a side does not see the drain; there the first holds. */
+export function fourWayFall(
+  outline: readonly RoofPoint[],
+  drain: RoofPoint,
+  ratio: number | null,
+  idOf: (side: number) => string,
+): Facet[] {
+  return outline.flatMap((from, i) => {
+    const to = outline[(i + 1) % outline.length] as RoofPoint;
+    const turn = (to[0] - from[0]) * (drain[1] - from[1]) - (to[1] - from[1]) * (drain[0] - from[0]);
+    if (turn <= 0) return [];
+    // Inwards is left of a side of a counter-clockwise outline.
+    const downhill = (Math.atan2(to[0] - from[0], -(to[1] - from[1])) * 180) / Math.PI;
+    return [{ id: idOf(i), ring: [from, to, drain], downhill: (downhill + 360) % 360, ratio }];
+  });
+}

@@ -1,0 +1,195 @@
+// In: a roof and how sheets lap. Out: its bands, the rows along edges before the field: what each must cover and the
+// ground that its laps are counted on. Promise: grounds partition the roof; covers reach a side lap onto the bands
+// laid before; no band lies across a line that parts the membrane.
+//
+//   ┌──────────────────────────────┐      E0 runs through at the corner; E1 ends on it, lapped by a side lap.
+//   │ E0  two rows                 │      At a corner that points in, the row laid first runs on by the depth of
+//   ├────┬─────────────────────────┤      the other's rows, and the other ends on it.
+//   │ E1 │  F: courses end on E1   │
+import { meetRings, subtractRings } from '../geometry/clipping';
+import type { FramePoint, RoofRing } from '../geometry/points';
+import { signedArea } from '../geometry/ring';
+import { coveredRegion } from '../roof/coveredRegion';
+import { partOf, separate } from '../roof/separate';
+import type { Edge, PerimeterRows, Roof } from '../roof/types';
+import { frameOf, toFrame, toRoof } from './frame';
+import type { Band, Frame } from './types';
+
+type Region = readonly RoofRing[];
+
+/** A band before its courses are laid; the field's direction is still open. */
+export interface BandPlace extends Omit<Band, 'frame'> {
+  /** The edge it runs along and its rows; null for the field. */
+  readonly along: { readonly edge: Edge; readonly rows: PerimeterRows; readonly frame: Frame } | null;
+}
+
+/** Less of a region than this across is what rounding to the grid left, mm. */
+const SLIVER_MM = 1;
+
+export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
+  const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
+  const covered = coveredRegion(roof);
+  const rowed = roof.edges.filter((edge) => edge.ring === 0 && edge.perimeter && edge.perimeter.sheets > 0);
+  const parts = separate(covered, roof.lines);
+  if (parts.length === 1 && rowed.length === 0)
+    return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
+  const edges = rowed.map((edge) => alongEdge(edge, roof, sideLap)).sort(longestFirst);
+  const names = new Map<string, number>();
+  return parts.flatMap((part, index) => {
+    const places: BandPlace[] = [];
+    let cover = part;
+    let ground = parts.length === 1 ? own : partOf(part, own);
+    for (const strip of edges) {
+      const take = (region: Region, shrink: number) =>
+        meetRings(region, strip.rings(shrink)).filter(strip.touches).filter(isRegion);
+      const reach = take(cover, 0);
+      if (reach.length === 0) continue;
+      cover = subtractRings(cover, take(cover, sideLap)).filter(isRegion);
+      const share = take(ground, sideLap / 2);
+      ground = subtractRings(ground, share).filter(isRegion);
+      const { edge, rows, frame } = strip;
+      const name = named(`E${edge.number}`, names);
+      places.push({
+        id: name,
+        kind: 'edge',
+        part: index,
+        cover: reach,
+        ground: share,
+        along: { edge, rows, frame },
+      });
+    }
+    const field: BandPlace = {
+      id: index === 0 ? 'F' : `F${index + 1}`,
+      kind: 'field',
+      part: index,
+      cover,
+      ground,
+      along: null,
+    };
+    return cover.length > 0 ? [...places, field] : places;
+  });
+}
+
+/** How deep the rows along an edge reach, from where the membrane begins, mm. */
+export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
+  sheets * width - (sheets - 1) * sideLap;
+
+function named(id: string, used: Map<string, number>): string {
+  const times = (used.get(id) ?? 0) + 1;
+  used.set(id, times);
+  // One edge in several parts of the roof: E3, E3b, E3c.
+  return times === 1 ? id : `${id}${String.fromCharCode(96 + times)}`;
+}
+
+const isRegion = (ring: RoofRing) => {
+  let round = 0;
+  ring.forEach((a, i) => {
+    const b = ring[(i + 1) % ring.length] as RoofRing[number];
+    round += Math.hypot(b[0] - a[0], b[1] - a[1]);
+  });
+  return Math.abs(signedArea(ring)) > (round / 2) * SLIVER_MM;
+};
+
+interface Strip {
+  readonly edge: Edge;
+  readonly rows: PerimeterRows;
+  readonly frame: Frame;
+  /** The strip, drawn in by so much on every side where other membrane lies. */
+  readonly rings: (shrink: number) => RoofRing[];
+  /** Whether a piece of the strip lies beside the edge and not beyond its ends. */
+  readonly touches: (ring: RoofRing) => boolean;
+}
+
+const longestFirst = (a: Strip, b: Strip) => b.edge.length - a.edge.length || a.edge.number - b.edge.number;
+
+function alongEdge(edge: Edge, roof: Roof, sideLap: number): Strip {
+  const rows = edge.perimeter as PerimeterRows;
+  const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
+  const frame = frameOf(tidy(angle));
+  const [uA, v] = toFrame(frame, edge.from);
+  const [uB] = toFrame(frame, edge.to);
+  const depth = depthOf(rows, sideLap);
+  const [low, high] = [v - edge.allowance, v - edge.allowance + depth];
+  const ring = roof.edges.filter((other) => other.ring === 0);
+  const at = ring.indexOf(edge);
+  const before = ring[(at + ring.length - 1) % ring.length] as Edge;
+  const after = ring[(at + 1) % ring.length] as Edge;
+  const start = endAt(edge, before, turnBetween(before, edge), depth, sideLap);
+  const end = endAt(edge, after, turnBetween(edge, after), depth, sideLap);
+  return {
+    edge,
+    rows,
+    frame,
+    rings: (shrink) => {
+      const [u0, u1] = [uA - start.by, uB + end.by];
+      const box = (a: number, b: number, from: number) => rectangle(frame, a, b, from, high - shrink);
+      const main = box(
+        start.through ? uA : u0 + (start.onto ? 0 : shrink),
+        end.through ? uB : u1 - (end.onto ? 0 : shrink),
+        low,
+      );
+      // Past a corner that points in the row has membrane on its outer side too.
+      const past = [
+        ...(start.through ? [box(u0 + shrink, uA + 1, v + shrink)] : []),
+        ...(end.through ? [box(uB - 1, u1 - shrink, v + shrink)] : []),
+      ];
+      return [main, ...past];
+    },
+    touches: (piece) => {
+      const us = piece.map((point) => toFrame(frame, point)[0]);
+      return Math.min(...us) < uB - SLIVER_MM && Math.max(...us) > uA + SLIVER_MM;
+    },
+  };
+}
+
+const tidy = (angle: number) => (Math.abs(angle - Math.round(angle)) < 1e-9 ? Math.round(angle) : angle);
+
+/** Degrees that the outline turns left from one edge to the next. */
+function turnBetween(edge: Edge, next: Edge): number {
+  const [ax, ay] = [edge.to[0] - edge.from[0], edge.to[1] - edge.from[1]];
+  const [bx, by] = [next.to[0] - next.from[0], next.to[1] - next.from[1]];
+  return (Math.atan2(ax * by - ay * bx, ax * bx + ay * by) * 180) / Math.PI;
+}
+
+interface End {
+  /** How far a row goes on past its edge's end, mm. */
+  readonly by: number;
+  /** It runs on past a corner that points in, as deep as the other edge's rows. */
+  readonly through: boolean;
+  /** It ends on a row laid before. */
+  readonly onto: boolean;
+}
+
+function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: number): End {
+  const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
+  const rowed = other.perimeter !== null && other.perimeter.sheets > 0;
+  const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
+  if (turn > 0) {
+    const wedge = turn < 90 ? Math.min(MOST_REACH * depth, depth / tangent(turn)) : 0;
+    const by = wedge + 2 * Math.max(edge.allowance, other.allowance) + OUTSIDE_MM;
+    return { by, through: false, onto: false };
+  }
+  if (!rowed) return { by: 0, through: false, onto: false };
+  // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
+  if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: false, onto: !first };
+  if (!first) return { by: sideLap, through: false, onto: true };
+  const across = depthOf(other.perimeter, sideLap) / Math.max(LEAST_SINE, Math.sin((-turn * Math.PI) / 180));
+  return { by: across, through: true, onto: false };
+}
+
+/** A wedge at an obtuse corner is followed no further than so many depths. */
+const MOST_REACH = 3;
+/** Past a corner that juts out there is no roof; the row's end lies clear of it, mm. */
+const OUTSIDE_MM = 500;
+const GENTLE_DEG = 45;
+const LEAST_SINE = 0.5;
+
+function rectangle(frame: Frame, u0: number, u1: number, v0: number, v1: number): RoofRing {
+  const corners: FramePoint[] = [
+    [u0, v0],
+    [u1, v0],
+    [u1, v1],
+    [u0, v1],
+  ];
+  return corners.map((corner) => toRoof(frame, corner));
+}

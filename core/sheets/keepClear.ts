@@ -1,0 +1,98 @@
+// In: a roof and the frame of a band. Out: where a lap may not lie: stretches across the courses for side laps,
+// stretches along a course for end laps. Promise: each stretch follows from one thing on the roof and one rule.
+import type { FramePoint, RoofPoint, Span } from '../geometry/points';
+import { BORDER_MM } from '../geometry/tolerances';
+import type { Roof } from '../roof/types';
+import { toFrame } from './frame';
+import type { Course, Frame, TradeRule, TradeRules } from './types';
+
+/** No lap nearer to a valley than this, mm, and none nearer to a drain's bowl where the drain says nothing
+ * (common practice, no source). */
+export const VALLEY_CLEAR_MM = 300;
+export const DRAIN_CLEAR_MM = 300;
+/** Lines that leave the courses' direction by less than this run along them. */
+export const ALONG_DEG = 3;
+
+export interface KeepClear {
+  /** Stretches of v that no side lap may touch. */
+  readonly lines: readonly Span[];
+  /** Levels of v on which a course should lie in the middle. */
+  readonly centres: readonly number[];
+  /** Least width of a course over the roof; 0 for none. */
+  readonly minWidth: number;
+}
+
+export const NOTHING_KEPT: KeepClear = { lines: [], centres: [], minWidth: 0 };
+
+export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepClear {
+  const on = (rule: TradeRule) => !trade.off.includes(rule);
+  const lines: Span[] = [];
+  const centres: number[] = [];
+  if (on('valley-clear'))
+    for (const line of roof.lines) {
+      if (line.kind !== 'valley' || !runsAlong(frame, line.from, line.to)) continue;
+      const [a, b] = [toFrame(frame, line.from)[1], toFrame(frame, line.to)[1]];
+      lines.push([Math.min(a, b) - VALLEY_CLEAR_MM, Math.max(a, b) + VALLEY_CLEAR_MM]);
+      centres.push((a + b) / 2);
+    }
+  if (on('edge-clear'))
+    for (const edge of roof.edges) {
+      if (edge.clear === 0 || !runsAlong(frame, edge.from, edge.to)) continue;
+      const [a, b] = [toFrame(frame, edge.from), toFrame(frame, edge.to)];
+      const [low, high] = [Math.min(a[1], b[1]), Math.max(a[1], b[1])];
+      // The roof lies to the left of an edge. A lap on the edge's own line is not beside it.
+      lines.push(b[0] > a[0] ? [low + BORDER_MM, high + edge.clear] : [low - edge.clear, high - BORDER_MM]);
+    }
+  return {
+    lines: lines.sort((p, q) => p[0] - q[0]),
+    centres,
+    minWidth: on('least-width') ? trade.minWidth : 0,
+  };
+}
+
+function runsAlong(frame: Frame, from: RoofPoint, to: RoofPoint): boolean {
+  const [a, b] = [toFrame(frame, from), toFrame(frame, to)];
+  return Math.abs(b[1] - a[1]) <= Math.abs(b[0] - a[0]) * Math.tan((ALONG_DEG * Math.PI) / 180);
+}
+
+/** Where along a course the centre of an end lap may not lie. */
+export function endLapZones(
+  roof: Roof,
+  frame: Frame,
+  course: Pick<Course, 'low' | 'width'>,
+  endLap: number,
+  trade: TradeRules,
+): Span[] {
+  const on = (rule: TradeRule) => !trade.off.includes(rule);
+  const [low, high] = [course.low, course.low + course.width];
+  const half = endLap / 2;
+  const zones: Span[] = [];
+  const round = ([u, v]: FramePoint, clear: number) => {
+    if (v > low - clear && v < high + clear) zones.push([u - clear - half, u + clear + half]);
+  };
+  if (on('valley-clear'))
+    for (const line of roof.lines) {
+      if (line.kind !== 'valley') continue;
+      const within = clipTo(toFrame(frame, line.from), toFrame(frame, line.to), low, high);
+      if (within) zones.push([within[0] - VALLEY_CLEAR_MM - half, within[1] + VALLEY_CLEAR_MM + half]);
+    }
+  if (on('drain-clear'))
+    for (const drain of roof.fittings)
+      if (drain.kind === 'drain')
+        round(toFrame(frame, drain.at), drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM));
+  if (on('corner-clear') && trade.cornerClear > 0)
+    for (const opening of roof.openings)
+      for (const corner of opening.ring) round(toFrame(frame, corner), trade.cornerClear);
+  return zones;
+}
+
+/** The stretch of u over which a line lies between two levels, or null. */
+function clipTo(a: FramePoint, b: FramePoint, low: number, high: number): Span | null {
+  const [from, to] = a[1] <= b[1] ? [a, b] : [b, a];
+  if (to[1] < low || from[1] > high) return null;
+  const at = (v: number) =>
+    to[1] === from[1] ? null : from[0] + ((v - from[1]) / (to[1] - from[1])) * (to[0] - from[0]);
+  const first = from[1] >= low ? from[0] : (at(low) ?? from[0]);
+  const last = to[1] <= high ? to[0] : (at(high) ?? to[0]);
+  return [Math.min(first, last), Math.max(first, last)];
+}

@@ -1,0 +1,138 @@
+// In: the bands of a roof, a direction, the rolls and the rules. Out: every band's courses and runs. Promise: courses
+// count through all bands, the field's first, and skip one between bands; a run is divided where a person wants an
+// end lap and both pieces stay long enough.
+import { packRegion, type PackedRegion } from '../geometry/strips';
+import type { RoofPoint, Span } from '../geometry/points';
+import { GRID_MM } from '../geometry/tolerances';
+import type { Roof } from '../roof/types';
+import type { BandPlace } from './bands';
+import { frameOf, ringToFrame, toFrame } from './frame';
+import { keepClearIn, type KeepClear } from './keepClear';
+import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
+import { spanCourses } from './spanCourses';
+import type { Band, Closing, Course, LapRules, LayoutSpec, RollProduct, Run } from './types';
+
+/** Bands in the frames that one direction gives them, with what has to be kept clear in each. */
+export interface TurnedBand {
+  readonly band: Band;
+  readonly place: BandPlace;
+  readonly packed: PackedRegion;
+  readonly keep: KeepClear;
+}
+
+export function turnBands(
+  roof: Roof,
+  places: readonly BandPlace[],
+  direction: number,
+  trade: LayoutSpec['trade'],
+): readonly TurnedBand[] {
+  const field = frameOf(direction);
+  const turned = places.map((place): TurnedBand => {
+    const { along, ...rest } = place;
+    const frame = along?.frame ?? field;
+    return {
+      band: { ...rest, frame },
+      place,
+      packed: packRegion(place.cover.map((ring) => ringToFrame(frame, ring))),
+      keep: keepClearIn(roof, frame, trade),
+    };
+  });
+  return turned.sort((a, b) => Number(a.place.kind === 'edge') - Number(b.place.kind === 'edge'));
+}
+
+export interface LaidBands {
+  readonly courses: readonly Course[];
+  readonly runs: readonly Run[];
+  /** The field's own, as chosen where none was given. */
+  readonly firstCourse: number;
+}
+
+export interface BandRules {
+  readonly roll: RollProduct;
+  readonly rolls: readonly RollProduct[];
+  readonly closing: Closing | null;
+  readonly firstCourse: number | null;
+  readonly sideLap: number;
+  readonly lap: LapRules;
+  readonly pins: readonly RoofPoint[];
+}
+
+export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBands {
+  const courses: Course[] = [];
+  const runs: Run[] = [];
+  const fields = bands.filter(({ place }) => place.kind === 'field').length;
+  let chosen: number | null = null;
+  let next = 0;
+  for (const turned of bands) {
+    const { packed, place, keep } = turned;
+    let own: readonly Course[];
+    if (place.along) own = edgeCourses(turned, rules);
+    else {
+      const firstCourse =
+        rules.firstCourse ?? chooseFirstCourse(packed.v, rules.roll.width, rules.sideLap, keep);
+      chosen ??= firstCourse;
+      // What closes one course of several fields is not sought: each ends with a whole sheet.
+      const closing = fields > 1 ? null : rules.closing;
+      own = layCourses(packed.v, rules.roll, closing, { firstCourse, sideLap: rules.sideLap }, keep);
+    }
+    const { id } = turned.band;
+    if (next > 0 || id !== 'F')
+      own = own.map((course) => ({ ...course, band: id, index: next + course.number }));
+    for (const run of spanCourses(own, packed, rules.lap)) runs.push(...divided(run, own, turned, rules));
+    courses.push(...own);
+    next += own.length + 1;
+  }
+  return { courses, runs, firstCourse: chosen ?? 0 };
+}
+
+/** So many rows from the edge inwards, of a roll as wide as they are or of lanes slit from the field's. */
+function edgeCourses({ place }: TurnedBand, { roll, rolls, sideLap }: BandRules): Course[] {
+  const { edge, rows, frame } = place.along as NonNullable<BandPlace['along']>;
+  const product = rolls.find((other) => Math.abs(other.width - rows.width) < GRID_MM) ?? roll;
+  const lanes = Math.max(1, Math.floor(product.width / rows.width));
+  const start = toFrame(frame, edge.from)[1] - edge.allowance;
+  return Array.from({ length: rows.sheets }, (_, i) => ({
+    band: place.id,
+    index: i + 1,
+    number: i + 1,
+    low: start + i * (rows.width - sideLap),
+    width: lanes === 1 ? product.width : Math.min(rows.width, laneWidth(product, lanes)),
+    lapAbove: i + 1 < rows.sheets ? sideLap : 0,
+    nextOver: true,
+    roll: product.id,
+    lanes,
+  }));
+}
+
+/** A run in the pieces that a person's end laps make of it, lapped by an end lap. */
+function divided(
+  run: Run,
+  courses: readonly Course[],
+  { band }: TurnedBand,
+  { pins, lap }: BandRules,
+): Run[] {
+  if (pins.length === 0) return [run];
+  const { low, width } = courses.find(({ index }) => index === run.course) as Course;
+  const least = Math.max(lap.minPiece, 2 * lap.endLap);
+  const half = lap.endLap / 2;
+  const centres = pins
+    .map((pin) => toFrame(band.frame, pin))
+    .filter(([, v]) => v >= low && v < low + width)
+    .map(([u]) => u)
+    .sort((a, b) => a - b);
+  const divided: Run[] = [];
+  let from = run.span[0];
+  for (const centre of centres) {
+    if (centre + half - from < least || run.span[1] - (centre - half) < least) continue;
+    const to = onGrid(centre + half);
+    divided.push(piece(run, [from, to], divided.length > 0));
+    from = onGrid(to - lap.endLap);
+  }
+  divided.push(piece(run, [from, run.span[1]], divided.length > 0));
+  return divided;
+}
+
+const piece = (run: Run, span: Span, continues: boolean): Run =>
+  continues ? { course: run.course, span, continues } : { course: run.course, span };
+
+const onGrid = (mm: number) => Math.round(mm / GRID_MM) / Math.round(1 / GRID_MM);

@@ -1,0 +1,84 @@
+// In: the courses of a roof and its falls. Out: the courses with who lies over whom, and the order in which they are
+// laid. Promise: the order of laying and the order of lapping are one thing: of two courses the one laid later lies
+// over the other along the whole of their lap, for in-lap fastening puts the plates on the edge that is covered.
+import { chords, packRegion } from '../geometry/strips';
+import { NOISE_MM } from '../geometry/tolerances';
+import type { Roof } from '../roof/types';
+import { acrossShare, ringToFrame } from './frame';
+import type { Band, Course } from './types';
+
+/** Which of two neighbours lies over is decided by the water along the whole lap; a sheet with one bare edge can only
+ * be lapped onto there, so then all courses of a band lap the same way. */
+export function lapByWater(
+  roof: Roof,
+  bands: readonly Band[],
+  courses: readonly Course[],
+  oneWay: boolean,
+): readonly Course[] {
+  if (roof.facets.length === 0 && roof.fall === null) return courses;
+  return bands.flatMap((band) => {
+    const own = courses.filter((course) => course.band === band.id);
+    const upward = waterUpCourses(roof, band, own);
+    const sum = upward.reduce((total, flow) => total + flow, 0);
+    return own.map((course, i) => {
+      const flow = oneWay ? sum : (upward[i] ?? 0);
+      return flow > NOISE_MM ? { ...course, nextOver: false } : course;
+    });
+  });
+}
+
+/** For each lap how much water runs up the courses across it: mm of lap times the share of the fall, summed over the
+ * planes of the roof that it crosses. */
+function waterUpCourses(roof: Roof, band: Band, courses: readonly Course[]): number[] {
+  const lines = Float64Array.from(courses.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
+  if (roof.facets.length === 0) {
+    const share = acrossShare(band.frame, roof.fall?.downhill ?? NaN);
+    return Array.from(lines, () => share);
+  }
+  const metres = (rings: readonly (readonly (readonly [number, number])[])[]) =>
+    chords(packRegion(rings.map((ring) => ringToFrame(band.frame, ring))), lines);
+  const ground = metres(band.ground);
+  const flows = Array.from(lines, () => 0);
+  const inFacets = Array.from(lines, () => 0);
+  for (const facet of roof.facets) {
+    const share = acrossShare(band.frame, facet.downhill);
+    metres([facet.ring]).forEach((spans, i) => {
+      const length = shared(spans, ground[i] ?? []);
+      flows[i] = (flows[i] as number) + length * share;
+      inFacets[i] = (inFacets[i] as number) + length;
+    });
+  }
+  if (!roof.fall) return flows;
+  const rest = acrossShare(band.frame, roof.fall.downhill);
+  return flows.map((flow, i) => {
+    const whole = (ground[i] ?? []).reduce((sum, [a, b]) => sum + b - a, 0);
+    return flow + Math.max(0, whole - (inFacets[i] as number)) * rest;
+  });
+}
+
+type Spans = readonly (readonly [number, number])[];
+
+function shared(a: Spans, b: Spans): number {
+  let sum = 0;
+  for (const [p, q] of a) for (const [r, s] of b) sum += Math.max(0, Math.min(q, s) - Math.max(p, r));
+  return sum;
+}
+
+/** Indices of courses in the order of laying: band after band, the rows along edges first, and under before over. */
+export function layingOrder(bands: readonly Band[], courses: readonly Course[]): readonly number[] {
+  const order: number[] = [];
+  const edgesFirst = [...bands].sort(
+    (a, b) => a.part - b.part || Number(a.kind === 'field') - Number(b.kind === 'field'),
+  );
+  for (const band of edgesFirst) {
+    const own = courses.filter((course) => course.band === band.id);
+    for (let i = 0; i < own.length;) {
+      // Up to the next course that lies under the one above it: everything before hangs on that one.
+      let low = i;
+      while (low + 1 < own.length && !(own[low] as Course).nextOver) low++;
+      for (let k = low; k >= i; k--) order.push((own[k] as Course).index);
+      i = low + 1;
+    }
+  }
+  return order;
+}
