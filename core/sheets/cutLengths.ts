@@ -2,8 +2,8 @@
 // left of it, and a lower bound with its proof. Promise: pieces fit their rolls, those of a run reach its length with
 // their laps, rolls ≥ bound, and `optimal` says that they are equal.
 import { COUNT_NOISE } from '../geometry/tolerances';
+import { canSplice, type SpliceRules } from './chain';
 import { spliceLengths } from './spliceLengths';
-import { canSplice, type SpliceRules } from './spliceRuns';
 import { packWhole, type Packed } from './stock/packWhole';
 import type { Solver } from './stock/solver';
 import type { LayoutFault } from './types';

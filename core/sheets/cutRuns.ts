@@ -4,7 +4,8 @@
 // shorter), the stagger kept, no four sheets at a point, cut + offcut = bought for every roll, rolls ≥ bound.
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { splicedBound } from './bounds';
-import { canSplice, QUICK_SPLICE, spliceInto, splicePlain, type Splice } from './spliceRuns';
+import { canSplice, type Splice } from './chain';
+import { QUICK_SPLICE, spliceInto, splicePlain } from './spliceRuns';
 import {
   NOTHING_KEPT_OFF,
   staggerJoints,

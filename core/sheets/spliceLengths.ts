@@ -2,16 +2,8 @@
 // of and the rolls these come from, where nothing says where on a roof they lie, so that no stagger binds. Promise:
 // rolls are tried from the bound upwards, and the first way found is kept; the bound is proved.
 import { splicedBound } from './bounds';
-import {
-  chain,
-  QUICK_SPLICE,
-  spliceInto,
-  splicePlain,
-  type Piece,
-  type Splice,
-  type SpliceEffort,
-  type SpliceRules,
-} from './spliceRuns';
+import { chain, type Piece, type Splice, type SpliceRules } from './chain';
+import { QUICK_SPLICE, spliceInto, splicePlain, type SpliceEffort } from './spliceRuns';
 import type { Solver } from './stock/solver';
 import { groupStock, type GroupedStock } from './stock/spliceStock';
 

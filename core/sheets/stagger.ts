@@ -8,7 +8,7 @@
 //                          ▲
 import { leastPieces } from './bounds';
 import type { Work } from './fill';
-import type { Splice, SpliceRules } from './spliceRuns';
+import type { Splice, SpliceRules } from './chain';
 
 export interface StaggerRules extends SpliceRules {
   readonly stagger: number;

@@ -1,7 +1,7 @@
 // Cutting: rolls and joints against first-fit-decreasing and against one long chain on the same sets, and how often
 // the bound is met.
 import { cutRuns } from '../../core/sheets/cutRuns';
-import { chain } from '../../core/sheets/spliceRuns';
+import { chain } from '../../core/sheets/chain';
 import { spliceLengths } from '../../core/sheets/spliceLengths';
 import { bestFit } from '../../core/sheets/fill';
 import { packWhole } from '../../core/sheets/stock/packWhole';

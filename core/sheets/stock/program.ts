@@ -87,11 +87,10 @@ const columnOf = ({ counts, cost }: Pattern): Column => {
 };
 
 /** A length in a group beyond the largest size costs at least its share of the largest. */
-function sharesBeyond({ lengths, sizes, endless }: Stock): Column[] {
-  const largest = sizes[sizes.length - 1] as Stock['sizes'][number];
-  if (!endless) return [];
+function sharesBeyond({ lengths, beyond }: Stock): Column[] {
+  if (beyond === null) return [];
   return lengths.map((length, i) => ({
-    cost: (largest.cost * length) / largest.room,
+    cost: beyond * length,
     rows: [i],
     values: [1],
   }));

@@ -32,13 +32,13 @@ export function provePrices(stock: Stock, found: readonly number[], work: Work):
 const ROUNDING = 2 ** -20;
 
 function proveIn(stock: Stock, found: readonly number[], unit: number, work: Work): Proof | null {
-  const { lengths, wanted, sizes } = stock;
-  const largest = sizes[sizes.length - 1] as Stock['sizes'][number];
+  const { lengths, wanted, beyond } = stock;
   let worth = found.map((price, i) => {
     const own = Math.floor(Math.max(0, price) * unit + unit * ROUNDING);
     // In groups beyond the largest size a length is worth no more than its share of the largest.
-    const share = Math.floor((largest.cost * unit * (lengths[i] as number)) / largest.room);
-    return stock.endless ? Math.min(own, share) : own;
+    return beyond === null
+      ? own
+      : Math.min(own, Math.floor(beyond * (lengths[i] as number) * unit * (1 - ROUNDING)));
   });
   for (let scaling = 0; scaling <= MOST_SCALINGS; scaling++) {
     const over = worthiest(stock, wanted, worth, unit, 0, { longest: Infinity, work });

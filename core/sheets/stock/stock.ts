@@ -15,8 +15,9 @@ export interface Stock {
   readonly wanted: readonly number[];
   /** Least first; cost and room rise together. */
   readonly sizes: readonly Size[];
-  /** Whether groups of any more rolls are allowed beyond the largest size. */
-  readonly endless: boolean;
+  /** Where groups of any more rolls are allowed beyond the largest size: the least that one of them costs for each
+   * step of its length. Null where none are allowed. */
+  readonly beyond: number | null;
 }
 
 /** How many of each length make up a group, and what it costs. */
@@ -45,6 +46,7 @@ export function mergeLengths(
   });
   const lengths = [...byLength.keys()].sort((a, b) => b - a);
   const divisor = lengths.reduce(commonDivisor, 0) || 1;
+  const largest = sizes[sizes.length - 1] as Size;
   return {
     divisor,
     members: lengths.map((length) => byLength.get(length) ?? []),
@@ -52,7 +54,8 @@ export function mergeLengths(
       lengths: lengths.map((length) => length / divisor),
       wanted: lengths.map((length) => byLength.get(length)?.length ?? 0),
       sizes: sizes.map(({ room, cost }) => ({ room: Math.floor(room / divisor), cost })),
-      endless: beyond === 'endless',
+      // From the room as it was given: what a division leaves over of one size does not add up in larger ones.
+      beyond: beyond === 'endless' ? (largest.cost * divisor) / largest.room : null,
     },
   };
 }

@@ -94,6 +94,25 @@ describe('joints allowed', () => {
       );
     }
   });
+
+  // With one length a group is told by how many it holds, so the fewest rolls are a sum over counts.
+  it('the bound on one length many times is never above the fewest rolls there are', () => {
+    for (let seed = 1; seed <= (DEEP ? 400 : 60); seed++) {
+      const length = seeded(seed).whole(10_000, 450_000);
+      const count = seed % 2 === 0 ? 300 : 60;
+      const fewest = [0];
+      for (let n = 1; n <= count; n++)
+        fewest[n] = Math.min(
+          ...Array.from({ length: n }, (_, m) => {
+            const group = Math.max(1, Math.ceil(((m + 1) * length - rules.lap) / (rules.roll - rules.lap)));
+            return (fewest[n - m - 1] as number) + group;
+          }),
+        );
+      const splice = spliceLengths(new Array<number>(count).fill(length), rules, solver);
+      expect(splice.bound, `seed ${seed}`).toBeLessThanOrEqual(fewest[count] as number);
+      expect(splice.rolls, `seed ${seed}`).toBeGreaterThanOrEqual(fewest[count] as number);
+    }
+  });
 });
 
 function leastRolls(lengths: readonly number[], roll: number, lap: number): number {
