@@ -13,17 +13,22 @@ export function remainderOf(length: number, roll: number, lap: number): number {
   return length - (leastPieces(length, roll, lap) - 1) * (roll - lap);
 }
 
-/** With joints: whole rolls that no cut spares, and what the remainders take. Runs spliced through k rolls form a
- * group with k − 1 joints at least, so the remainders of a group of k rolls are k·roll − (k − 1)·lap at most. A price
- * of α·length + β for each remainder, such that no group is worth more than its rolls, bounds the rolls; α and β are
- * sought so that the bound is greatest, and only the prices decide whether it holds. */
+/** With joints: whole rolls that no cut spares, and what the remainders take by their prices. */
 export function splicedBound(lengths: readonly number[], roll: number, lap: number): number {
+  if (lengths.length === 0) return 0;
   let rolls = 0;
   const rests = Float64Array.from(lengths, (length) => {
     rolls += leastPieces(length, roll, lap) - 1;
     return remainderOf(length, roll, lap);
   }).sort();
-  return rests.length === 0 ? 0 : rolls + remainderBound(rests, roll, lap);
+  return rolls + Math.max(1, Math.ceil(priceRemainders(rests, roll, lap).worth - COUNT_NOISE));
+}
+
+/** A price of α·length + β for each remainder, and what they come to, in rolls. */
+export interface RemainderPrices {
+  readonly alpha: number;
+  readonly beta: number;
+  readonly worth: number;
 }
 
 /** Groups up to this many rolls are looked at one by one; beyond it a remainder is worth no more than its share. */
@@ -31,22 +36,26 @@ const MOST_ROLLS = 40;
 /** Times a third is cut off the range in which the best ratio of β to α lies. */
 const NARROWINGS = 26;
 
-function remainderBound(rests: Float64Array, roll: number, lap: number): number {
+/** Runs spliced through k rolls form a group with k − 1 joints at least, so the remainders of a group of k rolls are
+ * k·roll − (k − 1)·lap at most. Prices such that no group is worth more than its rolls bound the rolls; α and β are
+ * sought so that the bound is greatest, and only the prices decide whether it holds. Ascending remainders in. */
+export function priceRemainders(rests: Float64Array, roll: number, lap: number): RemainderPrices {
   const n = rests.length;
   const sum = rests.reduce((total, length) => total + length, 0);
-  const plain = Math.ceil(sum / roll);
+  const plain = { alpha: 1 / roll, beta: 0, worth: sum / roll };
   const groups = groupLimits(rests, roll, lap);
-  if (groups.length === 0) return Math.max(1, plain);
+  if (groups.length === 0) return plain;
   // Worth of all remainders at the greatest α for a ratio t = β / α. Each limit alone moves one way with t, so the
   // least of them has one top.
-  const worth = (t: number) => {
+  const alphaAt = (t: number) => {
     let alpha = Infinity;
     for (const { length, count, rolls } of groups) {
       const at = length + t * count;
       if (at > 0) alpha = Math.min(alpha, rolls / at);
     }
-    return alpha * (sum + t * n);
+    return alpha;
   };
+  const worth = (t: number) => alphaAt(t) * (sum + t * n);
   const shortest = rests[0] as number;
   let [low, high] = [-shortest, roll];
   for (let step = 0; step < NARROWINGS; step++) {
@@ -54,7 +63,9 @@ function remainderBound(rests: Float64Array, roll: number, lap: number): number 
     if (worth(a) < worth(b)) low = a;
     else high = b;
   }
-  return Math.max(1, plain, Math.ceil(worth((low + high) / 2) - COUNT_NOISE));
+  const t = (low + high) / 2;
+  const found = { alpha: alphaAt(t), beta: alphaAt(t) * t, worth: worth(t) };
+  return found.worth > plain.worth ? found : plain;
 }
 
 /** What groups of k rolls hold at most: the longest total with the fewest and with the most remainders. Ascending

@@ -32,7 +32,7 @@ export function canSplice(length: number, { roll, lap, least }: SpliceRules): bo
 /** One chain through rolls: each roll is filled up and the run at its end goes on at the start of the next. The
  * room at a roll's end is kept either nothing or long enough for a piece. Lengths descend. */
 export function chain(lengths: readonly number[], whole: readonly boolean[], rules: SpliceRules): Splice {
-  const { roll, lap, least } = rules;
+  const { roll } = rules;
   const pieces: Piece[] = [];
   const open = lengths.map((_, i) => i);
   let at = 0;
@@ -47,15 +47,11 @@ export function chain(lengths: readonly number[], whole: readonly boolean[], rul
     room = roll;
   };
   const cutAcross = (run: number, length: number) => {
-    let rest = length;
-    while (rest > room) {
-      const most = rest + lap - tailLeast(leastPieces(rest + lap - room, roll, lap), lap, least);
-      put(run, Math.min(room, most));
-      rest += lap - (pieces[pieces.length - 1] as Piece).length;
-      joints++;
-      turn();
-    }
-    put(run, rest);
+    across(length, room, rules).forEach((part, k) => {
+      if (k > 0) turn();
+      put(run, part);
+    });
+    joints += pieces.filter((piece) => piece.run === run).length - 1;
   };
   while (open.length > 0) {
     const pick = choose(open, lengths, whole, room, rules);
@@ -108,6 +104,75 @@ function choose(
     if (waste < best.waste) best = { index: k, how: 'here', waste };
   }
   return room === roll ? { index: best.index, how: 'here' } : best;
+}
+
+/** The pieces of a run that starts in the room left on a roll and goes on through whole ones, each as long as may be
+ * while the least is left for the next. */
+function across(length: number, room: number, { roll, lap, least }: SpliceRules): number[] {
+  const parts: number[] = [];
+  let rest = length;
+  for (let free = room; rest > free; free = roll) {
+    const most = rest + lap - tailLeast(leastPieces(rest + lap - free, roll, lap), lap, least);
+    const part = Math.min(free, most);
+    parts.push(part);
+    rest += lap - part;
+  }
+  return [...parts, rest];
+}
+
+/** Orders looked at before a group is given up, and lengths above which they are too many. */
+const MOST_ORDERS = 300;
+const MOST_ORDERED = 10;
+
+/** A chain of no more than so many rolls: as `chain` finds it, or in another order of its runs, so that no joint falls
+ * too near the end of one. Null where none was found. Lengths descend. */
+export function chainInto(
+  lengths: readonly number[],
+  whole: readonly boolean[],
+  rules: SpliceRules,
+  rolls: number,
+): Splice | null {
+  const chained = chain(lengths, whole, rules);
+  if (chained.rolls <= rolls) return chained;
+  return lengths.length > MOST_ORDERED ? null : chainInOrder(lengths, whole, rules, rolls);
+}
+
+function chainInOrder(
+  lengths: readonly number[],
+  whole: readonly boolean[],
+  rules: SpliceRules,
+  rolls: number,
+): Splice | null {
+  const { roll, least } = rules;
+  const pieces: Piece[] = [];
+  const open = lengths.map(() => true);
+  let left = MOST_ORDERS;
+  let joints = 0;
+  const search = (at: number, room: number, length: number): boolean => {
+    if (length === 0) return true;
+    if (left-- <= 0 || (rolls - at - 1) * roll + room < length) return false;
+    if (room < least || room === 0) return at + 1 < rolls && search(at + 1, roll, length);
+    for (let i = 0; i < lengths.length; i++) {
+      const own = lengths[i] as number;
+      if (!open[i] || (i > 0 && open[i - 1] && own === lengths[i - 1])) continue;
+      const parts = across(own, room, rules);
+      if (parts.length > 1 && (whole[i] || parts.some((part) => part < least))) continue;
+      const last = at + parts.length - 1;
+      if (last >= rolls) continue;
+      open[i] = false;
+      parts.forEach((part, k) => pieces.push({ run: i, roll: at + k, length: part }));
+      joints += parts.length - 1;
+      const tail = parts[parts.length - 1] as number;
+      if (search(last, (last === at ? room : roll) - tail, length - own)) return true;
+      joints -= parts.length - 1;
+      pieces.length -= parts.length;
+      open[i] = true;
+    }
+    // The rest of the roll is left.
+    return room < roll && at + 1 < rolls && search(at + 1, roll, length);
+  };
+  const total = lengths.reduce((sum, own) => sum + own, 0);
+  return search(0, roll, total) ? { pieces, rolls, joints } : null;
 }
 
 /** What must be left over for k more pieces of at least `least`. */

@@ -5,6 +5,7 @@
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { splicedBound } from './bounds';
 import { canSplice, type Splice } from './chain';
+import { regather, type RegatherEffort } from './regather';
 import { QUICK_SPLICE, spliceInto, splicePlain } from './spliceRuns';
 import {
   NOTHING_KEPT_OFF,
@@ -15,6 +16,7 @@ import {
   type StaggerRules,
 } from './stagger';
 import { packWhole } from './stock/packWhole';
+import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
 import type { CutWay, LapRules, LayoutFault, RollProduct, Run } from './types';
 
@@ -42,6 +44,8 @@ export interface CutMoney {
 
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
+const GATHER_WORK = 1_000_000;
+const GATHER: RegatherEffort = { trials: 12, more: 0 };
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
@@ -102,9 +106,20 @@ export function cutRuns(
     };
   return settle(runs, inPlace, best.placed, {
     rolls: best.rolls,
-    lowerBound: splicedBound(lengths, splice.roll, splice.lap),
+    lowerBound: provedBound(lengths, best.rolls, splice, solver),
     ways: best.ways,
   });
+}
+
+/** Only where rolls are left to argue about the solver is asked. */
+function provedBound(
+  lengths: readonly number[],
+  rolls: number,
+  rules: StaggerRules,
+  solver: Solver | null,
+): number {
+  const bound = splicedBound(lengths, rules.roll, rules.lap);
+  return solver && rolls > bound ? raisedBound(lengths, bound, rules, solver) : bound;
 }
 
 function impossibleRun(
@@ -146,7 +161,11 @@ function cheapestSplice(
   const attempts: (() => Splice | null)[] = [() => plain];
   const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
   for (let rolls = bound; rolls < last; rolls++)
-    attempts.push(() => spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK }));
+    attempts.push(
+      () =>
+        spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK }) ??
+        (rolls === bound ? regather(lengths, rolls, rules, GATHER, { left: GATHER_WORK }) : null),
+    );
   const costOf = (rolls: number, joints: number) =>
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 

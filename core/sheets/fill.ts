@@ -67,6 +67,68 @@ export function fillBest(
   return { picked: best.map((k) => open[k] as number), sum: bestSum };
 }
 
+/** As `fillBest`, for just so many lengths; null where so many do not fit. `before[i]` is the sum of the first i. */
+export function fillCount(
+  size: Float64Array,
+  before: Float64Array,
+  count: number,
+  room: number,
+  enough: number,
+  work: Work,
+): { readonly picked: readonly number[]; readonly sum: number } | null {
+  const n = size.length;
+  if (count > n || room < 0) return null;
+  if (count === 0) return { picked: [], sum: 0 };
+  const sumOf = (from: number, to: number) => (before[to] as number) - (before[from] as number);
+  let best: number[] | null = null;
+  let bestSum = -1;
+  const picked: number[] = [];
+  const take = (sum: number, ...last: number[]) => {
+    if (sum <= bestSum || sum > room) return false;
+    bestSum = sum;
+    best = [...picked, ...last];
+    return sum >= enough;
+  };
+  const finishOne = (from: number, sum: number): boolean => {
+    work.left--;
+    let [low, high] = [from, n];
+    while (low < high) {
+      const middle = (low + high) >> 1;
+      if (sum + (size[middle] as number) <= room) high = middle;
+      else low = middle + 1;
+    }
+    return low < n && take(sum + (size[low] as number), low);
+  };
+  const finishTwo = (from: number, sum: number): boolean => {
+    let high = n - 1;
+    for (let low = from; low < n - 1; low++) {
+      if (work.left-- <= 0) return true;
+      const one = sum + (size[low] as number);
+      while (high > low && one + (size[high] as number) <= room) high--;
+      const second = Math.max(high + 1, low + 1);
+      if (second < n && take(one + (size[second] as number), low, second)) return true;
+      if (high <= low) return false;
+    }
+    return false;
+  };
+  const search = (from: number, sum: number, need: number): boolean => {
+    if (need === 1) return finishOne(from, sum);
+    if (need === 2) return finishTwo(from, sum);
+    for (let next = from; next + need <= n; next++) {
+      if (work.left-- <= 0) return true;
+      if (sum + sumOf(next, next + need) <= bestSum) return false;
+      if (sum + (size[next] as number) + sumOf(n - need + 1, n) > room) continue;
+      if (next > from && size[next] === size[next - 1]) continue;
+      picked.push(next);
+      if (search(next + 1, sum + (size[next] as number), need - 1)) return true;
+      picked.pop();
+    }
+    return false;
+  };
+  search(0, 0, count);
+  return best && { picked: best, sum: bestSum };
+}
+
 /** Best fit, longest first: each length goes into the fullest bin that still takes it. Returns the bin of each. */
 export function bestFit(
   lengths: readonly number[],

@@ -2,8 +2,10 @@
 // of and the rolls these come from, where nothing says where on a roof they lie, so that no stagger binds. Promise:
 // rolls are tried from the bound upwards, and the first way found is kept; the bound is proved.
 import { splicedBound } from './bounds';
-import { chain, type Piece, type Splice, type SpliceRules } from './chain';
+import { chain, chainInto, type Piece, type Splice, type SpliceRules } from './chain';
 import { QUICK_SPLICE, spliceInto, splicePlain, type SpliceEffort } from './spliceRuns';
+import { regather, type RegatherEffort } from './regather';
+import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
 import { groupStock, type GroupedStock } from './stock/spliceStock';
 
@@ -22,6 +24,9 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
   { shares: [0.02, 0.1, 0.3, 0.6, 1], moreRolls: 4, groupWork: 150_000 },
 ];
+const QUICK_GATHER: RegatherEffort = { trials: 60, more: 60 };
+const THOROUGH_GATHER: RegatherEffort = { trials: 100, more: 3000 };
+const GATHER_WORK = 60_000_000;
 /** Distinct lengths up to which the program over groups is asked. */
 const MOST_COUNTED = 40;
 
@@ -33,16 +38,22 @@ export function spliceLengths(
   const plain = splicePlain(lengths, rules);
   let bound = splicedBound(lengths, rules.roll, rules.lap);
   if (plain.rolls <= bound && plain.joints === 0) return { ...plain, bound };
-  const quick = spliceAt(lengths, bound, rules, [QUICK_SPLICE]);
+  const quick =
+    spliceAt(lengths, bound, rules, [QUICK_SPLICE]) ??
+    regather(lengths, bound, rules, QUICK_GATHER, { left: GATHER_WORK });
   if (quick) return { ...quick, bound };
   if (solver && new Set(lengths).size <= MOST_COUNTED) {
     const counted = groupStock(lengths, rules, bound, solver);
     bound = counted.bound;
     const splice = counted.groups && spliceGroups(lengths, counted.groups, rules);
     if (splice && splice.rolls <= bound) return { ...splice, bound };
-  }
+  } else if (solver) bound = raisedBound(lengths, bound, rules, solver);
   for (let rolls = bound; rolls < plain.rolls; rolls++) {
-    const splice = spliceAt(lengths, rolls, rules, EFFORTS);
+    const splice =
+      spliceAt(lengths, rolls, rules, EFFORTS) ??
+      regather(lengths, rolls, rules, rolls === bound ? THOROUGH_GATHER : QUICK_GATHER, {
+        left: GATHER_WORK,
+      });
     if (splice) return { ...splice, bound };
   }
   return { ...plain, bound };
@@ -70,13 +81,10 @@ function spliceGroups(
   const pieces: Piece[] = [];
   let rolls = 0;
   let joints = 0;
-  for (const { members } of groups) {
+  for (const { members, rolls: asked } of groups) {
     const own = [...members].sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
-    const chained = chain(
-      own.map((i) => lengths[i] as number),
-      own.map(() => false),
-      rules,
-    );
+    const [inOrder, whole] = [own.map((i) => lengths[i] as number), own.map(() => false)];
+    const chained = chainInto(inOrder, whole, rules, asked) ?? chain(inOrder, whole, rules);
     for (const piece of chained.pieces)
       pieces.push({ run: own[piece.run] as number, roll: rolls + piece.roll, length: piece.length });
     rolls += chained.rolls;
