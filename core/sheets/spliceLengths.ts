@@ -14,15 +14,13 @@ export interface Spliced extends Splice {
 }
 
 /** Work one attempt may do, counted in search steps. */
-const SPLICE_WORK = 8_000_000;
+const SPLICE_WORK = 3_000_000;
 /** From quick to thorough. */
 const EFFORTS: readonly SpliceEffort[] = [
   QUICK_SPLICE,
   { shares: [0.1, 0.5, 1], moreRolls: 1, groupWork: 20_000 },
   { shares: [0.5, 1], moreRolls: 6, groupWork: 20_000 },
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
-  { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
-  { shares: [0.02, 0.1, 0.3, 0.6, 1], moreRolls: 4, groupWork: 150_000 },
 ];
 const QUICK_GATHER: RegatherEffort = { trials: 60, more: 60 };
 const THOROUGH_GATHER: RegatherEffort = { trials: 100, more: 3000 };
