@@ -4,17 +4,25 @@ import type { Rates } from '../../core/rates/schema';
 import type { WeldPlan, WeldRun, WorkPlan } from '../../core/welding/types';
 import type { WorkInput } from '../../core/welding/workLoads';
 
+/** What was planned for. */
+export interface PlannedFor {
+  readonly rates: Rates;
+  readonly adhered: boolean;
+  /** Which sheet of a side lap is to be laid first. End laps are laid under before over in either order. */
+  readonly first: 'under' | 'over';
+}
+
 export function faultsOfWork(
   inputs: readonly WorkInput[],
   plan: WeldPlan,
   work: WorkPlan,
-  rates: Rates,
+  planned: PlannedFor,
 ): string[] {
   return [
     ...inputs.flatMap((input) => faultsOfRuns(input, plan)),
-    ...faultsOfDays(plan, work, rates),
-    ...inputs.flatMap((input) => faultsOfOrder(input, plan, work)),
-    ...faultsOfHours(inputs, plan, work, rates),
+    ...faultsOfDays(plan, work, planned.rates),
+    ...inputs.flatMap((input) => faultsOfOrder(input, plan, work, planned)),
+    ...faultsOfHours(inputs, plan, work, planned),
   ];
 }
 
@@ -79,8 +87,13 @@ function faultsOfDays(plan: WeldPlan, work: WorkPlan, rates: Rates): string[] {
   return faults;
 }
 
-/** The sheet that goes under first, and every seam after both its sheets. */
-function faultsOfOrder({ roof, seams }: WorkInput, plan: WeldPlan, work: WorkPlan): string[] {
+/** The sheets of a lap in the order asked for, and every seam after both its sheets. */
+function faultsOfOrder(
+  { roof, seams }: WorkInput,
+  plan: WeldPlan,
+  work: WorkPlan,
+  planned: PlannedFor,
+): string[] {
   const faults: string[] = [];
   const laidAt = new Map<string, number>();
   const dayOf = new Map<string, number>();
@@ -102,8 +115,12 @@ function faultsOfOrder({ roof, seams }: WorkInput, plan: WeldPlan, work: WorkPla
   );
   for (const lap of [...seams.sideLaps, ...seams.endLaps]) {
     const under = lap.between[0] === lap.over ? lap.between[1] : lap.between[0];
-    const [first, second] = [laidAt.get(under) ?? NaN, laidAt.get(lap.over) ?? NaN];
-    if (!(first < second)) faults.push(`${lap.id}: ${lap.over} is laid before ${under}, which goes under it`);
+    const [below, above] = [laidAt.get(under) ?? NaN, laidAt.get(lap.over) ?? NaN];
+    const tucked = lap.kind === 'side' && planned.first === 'over';
+    if (!(tucked ? above < below : below < above))
+      faults.push(
+        `${lap.id}: ${under}, which goes under ${lap.over}, is not laid ${tucked ? 'after' : 'before'} it`,
+      );
     const welded = weldedOn.get(runOf.get(lap.id)?.id ?? '') ?? NaN;
     for (const sheet of lap.between)
       if (!((dayOf.get(sheet) ?? NaN) <= welded)) faults.push(`${lap.id} is welded before ${sheet} is laid`);
@@ -115,7 +132,12 @@ function faultsOfOrder({ roof, seams }: WorkInput, plan: WeldPlan, work: WorkPla
 }
 
 /** Person-minutes and machine-minutes of each day, counted anew, against what a day holds. */
-function faultsOfHours(inputs: readonly WorkInput[], plan: WeldPlan, work: WorkPlan, rates: Rates): string[] {
+function faultsOfHours(
+  inputs: readonly WorkInput[],
+  plan: WeldPlan,
+  work: WorkPlan,
+  { rates, adhered }: PlannedFor,
+): string[] {
   const { speeds, labour, welding } = rates;
   const { height, crowding, weather } = welding.productivity;
   const slower = height * crowding * weather;
@@ -152,7 +174,9 @@ function faultsOfHours(inputs: readonly WorkInput[], plan: WeldPlan, work: WorkP
           laid.add(`${roof}/${sheet}`);
           const found = input.layout.sheets.find((each) => each.id === sheet);
           const share = found ? (found.length * found.width) / all : NaN;
-          persons += 60 * ((share * input.roof.area) / 1e6) * labour.layingPerM2 * slower;
+          const area = (share * input.roof.area) / 1e6;
+          persons += 60 * area * labour.layingPerM2 * slower;
+          if (adhered) persons += area * welding.adhering.coats * welding.adhering.minutesPerM2 * slower;
         }
     }
     // Fasteners are counted over all days below; here they are what is left of the day's own figure.

@@ -48,7 +48,7 @@ function ratesBy(seed: number): Rates {
 }
 
 describe('days', () => {
-  it(`hold on ${DEEP ? 4000 : 1000} generated jobs, every third with courses moved`, () => {
+  it(`hold on ${DEEP ? 4000 : 1000} generated jobs, every third with courses moved, fourth adhered, fifth far end first`, () => {
     let tooLong = 0;
     for (let seed = 1; seed <= (DEEP ? 4000 : 1000); seed++) {
       const luck = seeded(seed * 7);
@@ -57,7 +57,9 @@ describe('days', () => {
       const fall = luck.next() < 0.5 ? null : { downhill: luck.between(0, 359), ratio: null };
       const input = workInput({ ...roof, fall }, layoutSpec({ direction: luck.whole(0, 3) * 45 }));
       const rates = ratesBy(seed);
-      const plan = planWelds([input], weldRules(rates, { patches: luck.next() < 0.5 }));
+      const order = seed % 5 === 0 ? ('high to low' as const) : ('low to high' as const);
+      const adhered = seed % 4 === 0;
+      const plan = planWelds([input], weldRules(rates, { patches: luck.next() < 0.5, order }));
       const moved =
         seed % 3 === 0
           ? [1, 2].map(() => {
@@ -67,8 +69,13 @@ describe('days', () => {
               return { roof: input.roof.id, at, day: luck.whole(1, 9) };
             })
           : [];
-      const work = planWork([input], plan, rules(rates, { moved }));
-      expect(faultsOfWork([input], plan, work, rates), `seed ${seed}`).toEqual([]);
+      const work = planWork([input], plan, rules(rates, { moved, adhered, order }));
+      const planned = {
+        rates,
+        adhered,
+        first: order === 'high to low' ? ('over' as const) : ('under' as const),
+      };
+      expect(faultsOfWork([input], plan, work, planned), `seed ${seed}`).toEqual([]);
       expect(work.days.length, `seed ${seed}`).toBeGreaterThanOrEqual(work.leastDays);
       if (work.findings.some((finding) => finding.rule === 'work-over-a-day')) tooLong++;
     }
