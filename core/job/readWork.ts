@@ -6,8 +6,10 @@ import type { WorkRules } from '../welding/planWork';
 import type { LayingOrder } from '../welding/sequence';
 import type { Job } from './schema';
 
+/** Windward first needs a wind, which `setWork` sees to; a file without one is laid as if nobody had chosen. */
 export function readOrder({ work }: Pick<Job, 'work'>): LayingOrder {
-  return work.order ?? 'low to high';
+  if (work.order !== 'windward first') return work.order ?? 'low to high';
+  return work.wind === null ? 'low to high' : { windward: work.wind };
 }
 
 export function readWork(job: Pick<Job, 'work' | 'rates' | 'system' | 'roofs' | 'pages'>): WorkRules {
@@ -18,7 +20,9 @@ export function readWork(job: Pick<Job, 'work' | 'rates' | 'system' | 'roofs' | 
     rates,
     adhered: system.attachment === 'adhered',
     order: readOrder(job),
-    orderChosen: work.order !== null,
+    orderChosen: work.order !== null && !(work.order === 'windward first' && work.wind === null),
+    wind: work.wind,
+    forecast: work.forecast,
     calendar: work,
     moved: work.moved.map(({ roof, at, day }) => ({ roof, at: onRoof(roof, at), day })),
     access: work.access ? { roof: work.access.roof, at: onRoof(work.access.roof, work.access.at) } : null,

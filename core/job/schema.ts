@@ -212,5 +212,6 @@ export type JobScale = DeepReadonly<z.infer<typeof scaleSchema>>;
 export type JobSystem = DeepReadonly<z.infer<typeof systemSchema>>;
 export type LengthCheck = DeepReadonly<z.infer<typeof lengthCheckSchema>>;
 export type JobWork = DeepReadonly<z.infer<typeof workSchema>>;
+export type DayForecast = JobWork['forecast'][number];
 export type JobIssue = DeepReadonly<z.infer<typeof issueSchema>>;
 export type LogEntry = DeepReadonly<z.infer<typeof logEntrySchema>>;

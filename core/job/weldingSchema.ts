@@ -8,6 +8,18 @@ const place = z.tuple([finite, finite]);
 const date = z.string().regex(/^\d{4}-\d{2}-\d{2}$/, 'write a date as year-month-day, such as 2026-03-02');
 const words = z.string().max(200);
 
+/** Degrees counter-clockwise from the plan's right, where the wind comes from. */
+const windFrom = z.number().min(0).lt(360);
+
+/** What is forecast for a working day; null for what nobody has said. m/s, °C, %. */
+const forecastSchema = z.strictObject({
+  day: z.number().int().min(1).max(2000),
+  from: windFrom.nullable(),
+  speed: z.number().min(0).max(80).nullable(),
+  celsius: z.number().min(-40).max(60).nullable(),
+  humidity: z.number().min(1).max(100).nullable(),
+});
+
 export const workSchema = z.strictObject({
   /** First working day; null until a person says. */
   start: date.nullable(),
@@ -17,7 +29,14 @@ export const workSchema = z.strictObject({
   /** Where people and rolls come up, in points of the roof's page. */
   access: z.strictObject({ roof: id, at: place }).nullable(),
   /** null until a person chooses; laying then goes from low to high. */
-  order: z.enum(['low to high', 'high to low']).nullable(),
+  order: z.enum(['low to high', 'high to low', 'windward first']).nullable(),
+  /** The wind of the site, for every day without a forecast of its own; null until a person says. */
+  wind: windFrom.nullable().default(null),
+  forecast: z
+    .array(forecastSchema)
+    .max(400)
+    .refine((days) => new Set(days.map(({ day }) => day)).size === days.length, 'one forecast for each day')
+    .default([]),
   /** Courses moved to another day: a place on the roof's page and the day. */
   moved: z.array(z.strictObject({ roof: id, at: place, day: z.number().int().min(1).max(2000) })).max(2000),
 });
@@ -28,6 +47,8 @@ export const NO_WORK: z.infer<typeof workSchema> = {
   lost: [],
   access: null,
   order: null,
+  wind: null,
+  forecast: [],
   moved: [],
 };
 

@@ -63,7 +63,7 @@ export function hourFigures(
       weldAssumed,
     );
   const laying = m2(roof.area) * labour.layingPerM2 * slower;
-  const { minutesPerM2, coats } = welding.adhering;
+  const { minutesPerM2, coats, drying } = welding.adhering;
   const bonding = adhered ? (m2(roof.area) * minutesPerM2 * coats * slower) / 60 : 0;
   const fasten = (fastening.count * labour.perFastener * slower) / 60;
   const edge = details.flashings.reduce((sum, f) => sum + m(f.length), 0);
@@ -80,7 +80,8 @@ export function hourFigures(
   const strips = (days?.stripMinutes ?? 0) / 60;
   const heating = (days?.heatMinutes ?? 0) / 60;
   const sealing = (days?.sealMinutes ?? 0) / 60;
-  const rest = laying + bonding + fasten + flash + detail + probing + strips + heating + sealing;
+  const waiting = (days?.waitMinutes ?? 0) / 60;
+  const rest = laying + bonding + fasten + flash + detail + probing + strips + heating + waiting + sealing;
   return [
     weldHours(
       'hours.machine',
@@ -165,6 +166,15 @@ export function hourFigures(
       `${welding.warmUp} + ${welding.cooling} min a day for each machine in use`,
       [],
       assumed('rates.welding.warmUp', 'rates.welding.cooling'),
+    ),
+    make(
+      'hours.waiting',
+      'Waiting for sheets to lie',
+      waiting,
+      'h',
+      `${welding.relaxing} min${adhered ? ` + ${coats} × ${drying} min of drying` : ''} from unrolling to welding, once a day for each of the crew, less the other work that fills it`,
+      [],
+      assumed('rates.welding.relaxing', ...(adhered ? ['rates.welding.adhering.drying'] : [])),
     ),
     make(
       'hours.sealing',

@@ -6,6 +6,12 @@ const positive = z.number().positive().finite();
 const notNegative = z.number().nonnegative().finite();
 const factor = z.number().min(0.05).max(10);
 
+/** Common practice, no source. */
+const DRYING_MINUTES = 15;
+/** Loose sheets: force 4, 17 mph (common practice, no source). All work: force 5, 23 mph, about 10 m/s, upsets balance
+ * (UK Health and Safety Executive, frequently asked questions on work at height). */
+const SHIPPED_WIND = { unroll: 7.5, stop: 10 };
+
 export const machineSchema = z.strictObject({
   name: z.string().min(1).max(60),
   /** Times the planning speed. */
@@ -17,7 +23,7 @@ export const machineSchema = z.strictObject({
 });
 
 export const weldingRatesSchema = z.strictObject({
-  /** One row for each machine that is in use at once. */
+  /** One row for each machine on the roof. All are in use at once, as far as there are people for them. */
   machines: z.array(machineSchema).min(1).max(12),
   /** How thickness moves the machine's speed; a thickness between two rows is read between them. */
   sheets: z.array(z.strictObject({ material: z.enum(['TPO', 'PVC']), thickness: positive, factor })).min(1),
@@ -71,7 +77,11 @@ export const weldingRatesSchema = z.strictObject({
     aboveDewPoint: notNegative,
     coats: z.number().int().min(1).max(3),
     minutesPerM2: notNegative,
+    /** Minutes that each coat dries before the next or before the sheet goes down. */
+    drying: notNegative.default(DRYING_MINUTES),
   }),
+  /** m/s: from here on nothing is unrolled, and from here on all work stops. */
+  wind: z.strictObject({ unroll: positive.max(40), stop: positive.max(40) }).default(SHIPPED_WIND),
   /** Peel that a test strip must reach; 45 lbf/in is common practice without a source. */
   peelTarget: z.strictObject({ value: positive, unit: z.enum(['N/mm', 'N/50 mm', 'N/25 mm', 'lbf/in']) }),
   supply: z.strictObject({
@@ -82,6 +92,8 @@ export const weldingRatesSchema = z.strictObject({
     /** Greatest drop along the lead, %; what the supply or generator gives, kW, null where nobody has said. */
     mostDropPercent: positive.max(50),
     kilowatts: positive.nullable(),
+    /** Whether each machine has a lead of its own or all hang on one. */
+    leads: z.enum(['one each', 'one for all']).default('one each'),
   }),
 });
 
@@ -126,7 +138,15 @@ export const SHIPPED_WELDING: z.infer<typeof weldingRatesSchema> = {
   nightCutBack: 150,
   crews: 1,
   availability: 1,
-  adhering: { leastCelsius: 5, aboveDewPoint: 3, coats: 2, minutesPerM2: 0.8 },
+  adhering: { leastCelsius: 5, aboveDewPoint: 3, coats: 2, minutesPerM2: 0.8, drying: DRYING_MINUTES },
+  wind: SHIPPED_WIND,
   peelTarget: { value: 45, unit: 'lbf/in' },
-  supply: { volts: 230, leadLength: 50, leadSection: 4, mostDropPercent: 5, kilowatts: null },
+  supply: {
+    volts: 230,
+    leadLength: 50,
+    leadSection: 4,
+    mostDropPercent: 5,
+    kilowatts: null,
+    leads: 'one each',
+  },
 };

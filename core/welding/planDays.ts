@@ -3,10 +3,13 @@
 // is), a day ends within a course only where no day holds the whole of it, and every day opens with its test strips.
 import type { Rates } from '../rates/schema';
 import { workingDates, type Calendar } from './calendar';
+import { acrossCourses, movedTooEarly, tooLong } from './dayFindings';
+import { addPiece, emptyLoad, type DayLoad, overheadOf, peopleOf, restMinutes, sealMinutes } from './dayLoad';
+import { ASTRIDE } from './sequence';
 import { dueStrips } from './strips';
 import type { Finding } from '../verify/types';
-import type { DayTask, RoofDays, WorkDay } from './types';
-import { crewHours } from './weldSpeed';
+import type { DayTask, RoofDays, SlowedBy, WorkDay } from './types';
+import { crewHours, productivityOf } from './weldSpeed';
 import { TASKS, type WorkPiece } from './workLoads';
 
 /** A course that a person moved: its pieces of work wait for this day. */
@@ -18,15 +21,19 @@ export interface MovedCourse {
 
 export interface DayRules {
   readonly rates: Rates;
+  readonly adhered: boolean;
   readonly calendar: Calendar;
   readonly moved: readonly MovedCourse[];
+  /** Where the wind comes from on a working day, in degrees; null where nobody has said. */
+  readonly windOn: (day: number) => number | null;
 }
 
 export interface DayPlan {
   readonly days: readonly WorkDay[];
   readonly byRoof: readonly RoofDays[];
   readonly findings: readonly Finding[];
-  readonly leastDays: number;
+  /** Person-minutes of one day. */
+  readonly capacity: number;
 }
 
 /** Days are filled as far as they go, in the order of laying. For a given order no plan that ends its days on the
@@ -39,10 +46,11 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
   const waitOf = (piece: WorkPiece | undefined) => (piece ? (waits.get(keyOf(piece)) ?? 1) : 1);
   const reach = {
     waitOf,
-    oversized: coursesOverADay(pieces, rules.rates, capacity),
+    oversized: coursesOverADay(pieces, rules, capacity),
     capacity,
     machineCapacity,
     rates: rules.rates,
+    adhered: rules.adhered,
   };
   const findings: Finding[] = [];
   const closed: { number: number; pieces: readonly WorkPiece[]; stays: boolean }[] = [];
@@ -68,6 +76,8 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
       capacity,
       machineCapacity,
       rates: rules.rates,
+      adhered: rules.adhered,
+      wind: rules.windOn(n),
     }),
   );
   findings.push(...acrossCourses(days));
@@ -75,7 +85,7 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
     days,
     byRoof: roofShares(closed, days),
     findings: [...findings, ...movedTooEarly(rules.moved, startedOn)],
-    leastDays: leastDays(pieces, capacity, machineCapacity),
+    capacity,
   };
 }
 
@@ -89,75 +99,51 @@ interface Reach {
   readonly capacity: number;
   readonly machineCapacity: number;
   readonly rates: Rates;
+  readonly adhered: boolean;
 }
 
 /** One past the last piece of the fullest day that starts here: on a whole course if any such end fits. */
 function farthestEnd(pieces: readonly WorkPiece[], start: number, reach: Reach): number {
-  const { machines } = reach.rates.welding;
-  const busy = new Float64Array(machines.length);
-  let persons = 0;
-  let byHand = false;
+  const load = emptyLoad(reach.rates);
   let whole = start;
   let part = start;
   for (let k = start; k < pieces.length; k++) {
     const piece = pieces[k] as WorkPiece;
     if (k > start && reach.waitOf(piece) > reach.number) break;
-    persons += piece.total;
-    piece.machineMinutes.forEach((minutes, m) => (busy[m] = (busy[m] ?? 0) + minutes));
-    byHand ||= piece.runs.some((run) => run.machine === null);
-    if (persons > reach.capacity) break;
-    const own = dayOverhead(busy, byHand, reach.rates);
-    if (busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > reach.machineCapacity)) break;
+    addPiece(load, piece);
+    if (load.persons > reach.capacity) break;
+    const own = overheadOf(load, reach.rates, reach.adhered);
+    if (load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > reach.machineCapacity)) break;
     const seal = k + 1 < pieces.length ? sealMinutes(piece.open, reach.rates) : 0;
-    if (persons + own.persons + seal > reach.capacity) continue;
+    if (load.persons + own.persons + seal > reach.capacity) continue;
     part = k + 1;
     if (piece.closesCourse || reach.oversized.has(keyOf(piece))) whole = k + 1;
   }
   return whole > start ? whole : part;
 }
 
-function coursesOverADay(pieces: readonly WorkPiece[], rates: Rates, capacity: number): ReadonlySet<string> {
-  const courses = new Map<string, { persons: number; busy: Float64Array; open: number }>();
+function coursesOverADay(
+  pieces: readonly WorkPiece[],
+  { rates, adhered }: DayRules,
+  capacity: number,
+): ReadonlySet<string> {
+  const courses = new Map<string, { readonly load: DayLoad; open: number }>();
   for (const piece of pieces) {
     if (!piece.sheet) continue;
-    const course = courses.get(keyOf(piece)) ?? {
-      persons: 0,
-      busy: new Float64Array(rates.welding.machines.length),
-      open: 0,
-    };
+    const course = courses.get(keyOf(piece)) ?? { load: emptyLoad(rates), open: 0 };
     courses.set(keyOf(piece), course);
-    course.persons += piece.total;
-    piece.machineMinutes.forEach((minutes, m) => (course.busy[m] = (course.busy[m] ?? 0) + minutes));
+    addPiece(course.load, piece);
     course.open = piece.open;
   }
   const over = new Set<string>();
-  for (const [key, { persons, busy, open }] of courses) {
-    const own = dayOverhead(busy, true, rates);
-    const full = busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > 60 * rates.labour.dayHours);
-    if (full || persons + own.persons + sealMinutes(open, rates) > capacity) over.add(key);
+  for (const [key, { load, open }] of courses) {
+    // Some detail of the day is welded by hand, and its gun is proved as well.
+    const own = overheadOf({ ...load, byHand: true }, rates, adhered);
+    const full = load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > 60 * rates.labour.dayHours);
+    if (full || load.persons + own.persons + sealMinutes(open, rates) > capacity) over.add(key);
   }
   return over;
 }
-
-interface Overhead {
-  /** Person-minutes of strips, heating up and cooling. */
-  readonly persons: number;
-  readonly strips: number;
-  readonly heat: number;
-  /** The same on each machine's own clock. */
-  readonly machine: readonly number[];
-}
-
-function dayOverhead(busy: Float64Array, byHand: boolean, { welding, speeds }: Rates): Overhead {
-  const heat = welding.warmUp + welding.cooling;
-  const each = (1 + welding.longBreaks) * speeds.perTestStrip;
-  const used = busy.reduce((count, minutes) => count + (minutes > 0 ? 1 : 0), 0);
-  const strips = used * each + (byHand ? speeds.perTestStrip : 0);
-  const machine = Array.from(busy, (minutes) => (minutes > 0 ? each + heat : 0));
-  return { persons: strips + used * heat, strips, heat: used * heat, machine };
-}
-
-const sealMinutes = (open: number, { welding }: Rates) => open / 1000 / welding.nightSeal;
 
 interface DayFrame {
   readonly number: number;
@@ -166,16 +152,17 @@ interface DayFrame {
   readonly capacity: number;
   readonly machineCapacity: number;
   readonly rates: Rates;
+  readonly adhered: boolean;
+  readonly wind: number | null;
 }
 
 function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
-  const { rates } = frame;
+  const { rates, adhered } = frame;
   const runs = pieces.flatMap((piece) => piece.runs);
-  const busy = new Float64Array(rates.welding.machines.length);
-  for (const piece of pieces)
-    piece.machineMinutes.forEach((minutes, m) => (busy[m] = (busy[m] ?? 0) + minutes));
-  const byHand = runs.some((run) => run.machine === null);
-  const own = dayOverhead(busy, byHand, rates);
+  const load = emptyLoad(rates);
+  for (const piece of pieces) addPiece(load, piece);
+  const { busy } = load;
+  const own = overheadOf(load, rates, adhered);
   const last = pieces.at(-1) as WorkPiece;
   const open = frame.stays ? last.open : 0;
   const lastSheet = pieces.filter((piece) => piece.sheet !== null).at(-1) ?? last;
@@ -185,6 +172,7 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
     minutes: pieces.reduce((sum, piece) => sum + (piece.minutes[at] ?? 0), 0),
     formula: 'person-minutes of the sheets and runs of this day',
   }));
+  const worked = tasks.reduce((sum, task) => sum + task.minutes, 0);
   const seal = sealMinutes(open, rates);
   tasks.push(
     {
@@ -198,6 +186,11 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
       formula: `${rates.welding.warmUp} + ${rates.welding.cooling} min for each machine in use`,
     },
     {
+      name: 'Waiting for sheets to lie',
+      minutes: own.waiting,
+      formula: `${restMinutes(rates, adhered)} min × ${peopleOf(rates)} people, less ${own.filled.toFixed(0)} person-minutes of other work meanwhile`,
+    },
+    {
       name: 'Closing for the night',
       minutes: seal,
       formula: `${metres(open)} m ÷ ${rates.welding.nightSeal} m/min`,
@@ -206,9 +199,12 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
   return {
     number: frame.number,
     date: frame.date,
-    sheets: pieces.flatMap(({ roof, sheet, course }) => (sheet ? [{ roof, sheet: sheet.id, course }] : [])),
+    sheets: pieces.flatMap(({ roof, sheet, course, unroll }) =>
+      sheet && unroll ? [{ roof, sheet: sheet.id, course, towards: headingOf(unroll, frame.wind) }] : [],
+    ),
     runs: runs.map((run) => run.id),
     tasks: tasks.filter((task) => task.minutes > 0),
+    slowed: slowedBy(worked, rates),
     minutes: tasks.reduce((sum, task) => sum + task.minutes, 0),
     capacity: frame.capacity,
     machineMinutes: Array.from(busy, (minutes, m) => minutes + (own.machine[m] ?? 0)),
@@ -227,6 +223,23 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
     weld: runs.reduce((sum, run) => sum + run.length, 0),
     area: pieces.reduce((sum, piece) => sum + piece.area, 0),
   };
+}
+
+/** A sheet alone in its run may go either way: from the end where the wind comes from, so that it gets under nothing. */
+function headingOf({ towards, alone }: NonNullable<WorkPiece['unroll']>, wind: number | null): number {
+  const into = wind !== null && Math.cos(((towards - wind) * Math.PI) / 180) > ASTRIDE;
+  return alone && into ? (towards + 180) % 360 : towards;
+}
+
+/** What each factor adds on top of those before it: together exactly what the day is longer by. */
+function slowedBy(worked: number, { welding }: Rates): SlowedBy[] {
+  const { factor: all, parts } = productivityOf(welding);
+  let minutes = worked / all;
+  return parts.map(({ name, factor }) => {
+    const added = minutes * (factor - 1);
+    minutes *= factor;
+    return { name, factor, minutes: added };
+  });
 }
 
 /** A day on two roofs is shared by the work that each takes. */
@@ -252,6 +265,7 @@ function roofShares(
         stripMinutes: 0,
         strips: 0,
         heatMinutes: 0,
+        waitMinutes: 0,
         sealMinutes: 0,
         seal: 0,
         cutBack: 0,
@@ -261,6 +275,7 @@ function roofShares(
       sum.stripMinutes += share * minutes('Test strips');
       sum.strips += share * day.strips.length;
       sum.heatMinutes += share * minutes('Heating up and cooling');
+      sum.waitMinutes += share * minutes('Waiting for sheets to lie');
       if (day.night?.roof !== roof) continue;
       sum.sealMinutes += minutes('Closing for the night');
       sum.seal += day.night.length;
@@ -268,71 +283,4 @@ function roofShares(
     }
   });
   return [...roofs.values()];
-}
-
-/** All work over what one day holds, people and each machine apart; without the days' own time, so never too high. */
-function leastDays(pieces: readonly WorkPiece[], capacity: number, machineCapacity: number): number {
-  const persons = pieces.reduce((sum, piece) => sum + piece.total, 0);
-  const machines = pieces[0]?.machineMinutes.length ?? 0;
-  const busiest = Array.from({ length: machines }, (_, m) =>
-    pieces.reduce((sum, piece) => sum + (piece.machineMinutes[m] ?? 0), 0),
-  );
-  const days = [persons / capacity, ...busiest.map((minutes) => minutes / machineCapacity)];
-  return Math.max(0, ...days.map((count) => Math.ceil(count - 1e-9)));
-}
-
-const OWN = 'only what can be closed the same day is opened (common practice, no source)';
-
-function tooLong(piece: WorkPiece, day: number, capacity: number): Finding {
-  const what = piece.sheet?.id ?? piece.runs[0]?.seam ?? '';
-  const hours = (minutes: number) => (minutes / 60).toFixed(1);
-  return {
-    rule: 'work-over-a-day',
-    severity: 'error',
-    roof: piece.roof,
-    at: piece.runs[0]?.from ?? null,
-    ids: [what],
-    message: `${what} with its welds takes ${hours(piece.total)} person-hours, and with test strips, heating up and closing it does not fit day ${day} of ${hours(capacity)}. Give the day more people, machines or hours, or cut shorter sheets.`,
-    source: OWN,
-  };
-}
-
-/** One finding a roof, however many evenings. */
-function acrossCourses(days: readonly WorkDay[]): Finding[] {
-  const byRoof = new Map<string, WorkDay[]>();
-  for (const day of days)
-    if (day.night && !day.night.whole)
-      byRoof.set(day.night.roof, [...(byRoof.get(day.night.roof) ?? []), day]);
-  return [...byRoof].map(([roof, evenings]) => {
-    const numbers = evenings.map((day) => day.number);
-    const said =
-      numbers.length <= 3 ? numbers.join(', ') : `${numbers[0]}, ${numbers[1]} … ${numbers.at(-1)}`;
-    return {
-      rule: 'closed-across-a-course',
-      severity: 'advice',
-      roof,
-      at: null,
-      ids: evenings.map((day) => day.sheets.at(-1)?.sheet ?? ''),
-      message: `${numbers.length} evening(s) end within a course (day ${said}): such a course takes more than a day, so the night's closing crosses it at an end lap. More people or a second machine would close it whole.`,
-      source: 'a day is closed on a side lap (common practice, no source)',
-    };
-  });
-}
-
-function movedTooEarly(moved: readonly MovedCourse[], startedOn: ReadonlyMap<string, number>): Finding[] {
-  return moved.flatMap(({ roof, course, day }) => {
-    const really = startedOn.get(`${roof}/${course}`);
-    if (really === undefined || really <= day) return [];
-    return [
-      {
-        rule: 'moved-too-early',
-        severity: 'warning' as const,
-        roof,
-        at: null,
-        ids: [],
-        message: `Course ${course} cannot be laid on day ${day}: the courses under it and the hours before it fill the days up to ${really - 1}. It stays on day ${really}. Move it later, or give the days more people or hours.`,
-        source: 'the lower course first, and no day over its hours',
-      },
-    ];
-  });
 }

@@ -13,7 +13,7 @@ import { endLapAlone, joinLaps, type JoinedLap } from './joinLaps';
 import { layingSequence, lowerGoesUnder, type LayingOrder } from './sequence';
 import { lastSheetAlong, sheetRows, type SheetRows } from './touched';
 import type { WeldKind, WeldMethod, WeldPlan, WeldRun } from './types';
-import { machineSpeed, type SheetKind } from './weldSpeed';
+import { machineSpeed, workedMinutes, type SheetKind } from './weldSpeed';
 
 export interface WeldInput {
   readonly roof: Roof;
@@ -38,19 +38,25 @@ export const PATCH_WELD_MM = 345;
 export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPlan {
   const { speeds, welding } = rules.rates;
   const machines = welding.machines.map((_, k) => machineSpeed(rules.rates, rules.sheet, k).speed);
+  const clocks = new Float64Array(machinesAtOnce(rules.rates));
   const drafts = roofs.flatMap((input) => draftRoof(input, rules));
   const runs: WeldRun[] = [];
   const last = new Map<number | null, WeldRun>();
   for (const draft of drafts) {
-    const byMachine = draft.machine !== null;
+    const byMachine = draft.method === 'machine';
+    // Machines run beside each other: whichever is free first takes the next lap.
+    const machine = byMachine ? clocks.indexOf(Math.min(...clocks)) : null;
+    const forward =
+      draft.forwardIfRight === ((welding.machines[machine ?? 0]?.handed ?? 'right') === 'right');
+    const [from, to] = !byMachine || forward ? [draft.from, draft.to] : [draft.to, draft.from];
     const speed = byMachine
-      ? (machines[draft.machine ?? 0] as number)
+      ? (machines[machine ?? 0] as number)
       : draft.kind === 'side-lap' || draft.kind === 'end-lap'
         ? speeds.handLap
         : speeds.handDetail;
-    const before = last.get(draft.machine);
+    const before = last.get(machine);
     // Parallel laps are welded the same way, so the way back to the next start is walked.
-    const walk = before?.roof === draft.roof ? distance(before.to, draft.from) : 0;
+    const walk = before?.roof === draft.roof ? distance(before.to, from) : 0;
     // Written out: a thousand spread copies are a tenth of the time that a drag has.
     const run: WeldRun = {
       id: `W${String(runs.length + 1).padStart(3, '0')}`,
@@ -62,9 +68,9 @@ export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPl
       seams: draft.seams,
       course: draft.course,
       after: draft.after,
-      machine: draft.machine,
-      from: draft.from,
-      to: draft.to,
+      machine,
+      from,
+      to,
       length: draft.length,
       byHand: draft.byHand,
       setDowns: draft.setDowns,
@@ -79,7 +85,10 @@ export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPl
       nozzleMinutes: (draft.length / 1000 / welding.nozzleEvery) * welding.nozzleCleaning,
     };
     runs.push(run);
-    last.set(draft.machine, run);
+    last.set(machine, run);
+    if (machine !== null)
+      clocks[machine] =
+        (clocks[machine] ?? 0) + workedMinutes(run.weldMinutes, speeds.efficiency, minutesBeside(run));
   }
   const sum = (method: WeldMethod, part: (run: WeldRun) => number) =>
     runs.reduce((total, run) => (run.method === method ? total + part(run) : total), 0);
@@ -89,6 +98,12 @@ export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPl
     handMinutes:
       sum('hand', (run) => run.weldMinutes + minutesBeside(run)) + sum('machine', (run) => run.handMinutes),
   };
+}
+
+/** As many as are there and have people to run them, and never none. */
+export function machinesAtOnce({ labour, welding }: Rates): number {
+  const hands = Math.floor((labour.crew * welding.crews) / labour.perWelder);
+  return Math.min(welding.machines.length, Math.max(1, hands));
 }
 
 /** What a run takes beside its welding. */
@@ -104,14 +119,16 @@ type Draft = Pick<
   | 'seams'
   | 'course'
   | 'after'
-  | 'machine'
   | 'from'
   | 'to'
   | 'length'
   | 'byHand'
   | 'setDowns'
   | 'tJoints'
->;
+> & {
+  /** Whether a machine with its weld at its right hand drives from `from` to `to`. */
+  readonly forwardIfRight: boolean;
+};
 
 /** Sheet by sheet in the order of laying: its end lap, the laps that it closes, then the details that it makes ready. */
 function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
@@ -141,7 +158,6 @@ interface LapPlace {
 
 function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules }: LapPlace): Draft {
   const { welding } = rules.rates;
-  const machine = after.course % welding.machines.length;
   const head = {
     roof,
     kind: lap.kind,
@@ -149,6 +165,9 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules
     course: lap.course,
     after: after.id,
     length: lap.length,
+    from: lap.from,
+    to: lap.to,
+    forwardIfRight: forwardIfRight(lap, layout),
   };
   const blocked = blockedAlong(lap.from, lap.to, obstacles);
   const shut = blocked.reduce((sum, [low, high]) => sum + high - low, 0);
@@ -156,36 +175,27 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules
     return {
       ...head,
       method: 'hand',
-      machine: null,
-      from: lap.from,
-      to: lap.to,
       byHand: 0,
       setDowns: 0,
       tJoints: 0,
     };
   const whole = distance(lap.from, lap.to);
   const setDowns = 1 + blocked.filter(([low, high]) => low > 0 && high < whole).length;
-  const forward = runsForward(lap, layout, welding.machines[machine]?.handed ?? 'right');
   return {
     ...head,
     method: 'machine',
-    machine,
-    from: forward ? lap.from : lap.to,
-    to: forward ? lap.to : lap.from,
     byHand: Math.min(lap.length, shut + setDowns * welding.handAtStop),
     setDowns,
     tJoints: lap.seams.length - 1,
   };
 }
 
-//   The machine drives on the upper sheet; the edge that it welds lies on its own side, `handed`.
+//   The machine drives on the upper sheet; the edge that it welds lies on its own side, here the right.
 //   Side lap, upper course over: the open edge faces down the courses, at the right hand of who drives along +u.
 //   End lap, later sheet over: the open edge faces −u, at the right hand of who drives down the courses.
-function runsForward(lap: JoinedLap, layout: Layout, handed: 'left' | 'right'): boolean {
-  const right = handed === 'right';
-  if (lap.kind === 'side-lap') return lowerGoesUnder(layout) === right;
-  const laterOver = lap.over === lap.sheets[1];
-  return laterOver !== right;
+function forwardIfRight(lap: JoinedLap, layout: Layout): boolean {
+  if (lap.kind === 'side-lap') return lowerGoesUnder(layout);
+  return lap.over !== lap.sheets[1];
 }
 
 interface DetailPlace {
@@ -204,7 +214,7 @@ function detailDrafts(
   const found: (readonly [number, Draft])[] = [];
   const add = (at: number, kind: WeldKind, seam: string, from: RoofPoint, to: RoofPoint, length: number) => {
     const after = sequence[at] as Sheet;
-    const plain = { method: 'hand', machine: null, byHand: 0, setDowns: 0, tJoints: 0 } as const;
+    const plain = { method: 'hand', byHand: 0, setDowns: 0, tJoints: 0, forwardIfRight: true } as const;
     found.push([
       at,
       { roof: roof.id, kind, seams: [seam], course: null, after: after.id, from, to, length, ...plain },

@@ -2,14 +2,18 @@
 // and how near they are to the fewest possible. Promise: what a person moved or chose is followed where the work
 // allows it, and what it breaks is said.
 import type { RoofPoint } from '../geometry/points';
+import type { Rates } from '../rates/schema';
 import { toFrame } from '../sheets/frame';
 import type { Finding } from '../verify/types';
 import type { Calendar } from './calendar';
 import { planDays, type DayPlan, type MovedCourse } from './planDays';
+import { leastWork } from './leastWork';
+import { machinesAtOnce } from './planWelds';
 import { checkSupply, type SupplyCheck } from './power';
 import { layingSequence } from './sequence';
 import { firstSheetAlong, lastSheetAlong, sheetRows } from './touched';
 import type { WeldPlan, WorkDay, WorkPlan } from './types';
+import { weatherFindings, windOn, type Weather } from './weatherFindings';
 import { workPieces, type LoadRules, type WorkInput } from './workLoads';
 
 /** Keeps its place on the roof; which course lies there is found anew. */
@@ -19,7 +23,7 @@ export interface MovedPlace {
   readonly day: number;
 }
 
-export interface WorkRules extends LoadRules {
+export interface WorkRules extends LoadRules, Weather {
   readonly calendar: Calendar;
   readonly moved: readonly MovedPlace[];
   /** Where people and rolls come up. */
@@ -29,18 +33,22 @@ export interface WorkRules extends LoadRules {
 }
 
 const METHOD =
-  'The order of work is fixed: roof by roof, the sheet that goes under before the one over it, each with its welds and details. Days are filled in that order as far as they go, which for this order is the fewest. The least is all work divided by what a day holds.';
+  'The order of work is fixed: roof by roof, sheet by sheet, each with its welds and details; whichever machine is free first takes the next lap. Days are filled in that order as far as they go, which for this order is the fewest. The least holds for any order: every lap by the fastest machine, no walking, no waiting, nothing to close for the night.';
 
 export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: WorkRules): WorkPlan {
   const pieces = workPieces(inputs, plan, rules);
   const { moved, lost } = findMoved(inputs, rules.moved);
+  const { rates, adhered, calendar } = rules;
   const fill = (held: readonly MovedCourse[]) =>
-    planDays(pieces, { rates: rules.rates, calendar: rules.calendar, moved: held });
+    planDays(pieces, { rates, adhered, calendar, moved: held, windOn: windOn(rules) });
   const days = fill(moved);
-  const supply = checkSupply(rules.rates.welding);
+  const atOnce = machinesAtOnce(rates);
+  const supply = checkSupply(rates.welding, atOnce);
+  const least = leastWork(pieces, plan, rates, days.capacity);
   const free = moved.length > 0 ? fill([]) : days;
   return {
-    ...days,
+    days: days.days,
+    byRoof: days.byRoof,
     findings: [
       ...days.findings,
       ...lost,
@@ -49,9 +57,12 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
         ...drainFindings(input, days.days, rules),
         ...accessFindings(input, rules),
       ]),
-      ...bondingFindings(inputs, rules),
+      ...weatherFindings(inputs, days.days, rules),
+      ...handsFindings(inputs, rates, atOnce),
       ...supplyFindings(inputs, supply),
     ],
+    leastDays: least.days,
+    leastMinutes: least.minutes,
     method: METHOD,
     supply,
   };
@@ -161,6 +172,21 @@ function accessFindings({ roof, layout }: WorkInput, rules: WorkRules): Finding[
   ];
 }
 
+function handsFindings([first]: readonly WorkInput[], { welding, labour }: Rates, atOnce: number): Finding[] {
+  if (!first || atOnce === welding.machines.length) return [];
+  return [
+    {
+      rule: 'machines-without-hands',
+      severity: 'advice',
+      roof: first.roof.id,
+      at: null,
+      ids: [],
+      message: `${welding.machines.length} machines are listed and the crew has people for ${atOnce}: ${labour.crew * welding.crews} people, ${labour.perWelder} to a machine. The first ${atOnce === 1 ? 'one is' : `${atOnce} are`} planned. Give the crew more people, or take machines out.`,
+      source: 'people to a machine as the rates give it',
+    },
+  ];
+}
+
 function supplyFindings(inputs: readonly WorkInput[], supply: SupplyCheck): Finding[] {
   const [first] = inputs;
   if (!first) return [];
@@ -177,40 +203,8 @@ function supplyFindings(inputs: readonly WorkInput[], supply: SupplyCheck): Find
     findings.push({
       ...head,
       rule: 'supply-too-small',
-      message: `All machines at once draw ${supply.running.toFixed(1)} kW and the supply should give ${supply.generator.toFixed(1)} kW. Use fewer at once or a larger supply, one machine to a generator. An electrician decides.`,
+      message: `${supply.atOnce === 1 ? 'The machine draws' : `${supply.atOnce} machines at once draw`} ${supply.running.toFixed(1)} kW and the supply should give ${supply.generator.toFixed(1)} kW. Use fewer at once or a larger supply, one machine to a generator. An electrician decides.`,
       source: '1.25 times the running power (common practice, no source)',
     });
   return findings;
-}
-
-function bondingFindings(inputs: readonly WorkInput[], { rates, adhered }: WorkRules): Finding[] {
-  const { adhering, conditions } = rates.welding;
-  const [first] = inputs;
-  if (!adhered || !first) return [];
-  const head = { severity: 'warning', roof: first.roof.id, at: null, ids: [] } as const;
-  const findings: Finding[] = [];
-  if (conditions.celsius < adhering.leastCelsius)
-    findings.push({
-      ...head,
-      rule: 'too-cold-to-bond',
-      message: `The work is planned for ${conditions.celsius} °C and the adhesive asks for ${adhering.leastCelsius} °C. Wait for warmer days, or take an adhesive for the cold.`,
-      source: 'the adhesive’s own least temperature as the rates give it',
-    });
-  if (conditions.humidity !== null) {
-    const dew = dewPoint(conditions.celsius, conditions.humidity);
-    if (conditions.celsius - dew < adhering.aboveDewPoint)
-      findings.push({
-        ...head,
-        rule: 'dew-point-near',
-        message: `At ${conditions.celsius} °C and ${conditions.humidity} % humidity the dew point is ${dew.toFixed(1)} °C, nearer than the ${adhering.aboveDewPoint} °C that bonding needs. Measure the deck on the day: below the dew point it is wet.`,
-        source: 'dew point by Magnus’s formula, constants of D. Sonntag 1990',
-      });
-  }
-  return findings;
-}
-
-/** Magnus's formula with the constants of D. Sonntag (1990): °C of the dew point, from air in °C and humidity in %. */
-export function dewPoint(celsius: number, humidity: number): number {
-  const gamma = Math.log(humidity / 100) + (17.62 * celsius) / (243.12 + celsius);
-  return (243.12 * gamma) / (17.62 - gamma);
 }

@@ -20,8 +20,10 @@ export function leastSection(length: number, amps: number, volts: number, percen
 }
 
 export interface SupplyCheck {
-  /** The machine that draws most, at the end of the lead. */
+  /** The machine that draws most, at the end of its lead, or all of them on one lead. */
   readonly machine: string;
+  /** How many run at once. */
+  readonly atOnce: number;
   readonly drop: number;
   readonly percent: number;
   /** Heating power goes with the square of the voltage. */
@@ -36,22 +38,28 @@ export interface SupplyCheck {
 
 const GENERATOR = 1.25;
 
-export function checkSupply({
-  machines,
-  supply,
-}: Pick<Rates['welding'], 'machines' | 'supply'>): SupplyCheck {
+/** `atOnce` of the machines run beside each other, the first ones listed. */
+export function checkSupply(
+  { machines: listed, supply }: Pick<Rates['welding'], 'machines' | 'supply'>,
+  atOnce: number,
+): SupplyCheck {
+  const machines = listed.slice(0, atOnce);
+  const all = machines.reduce((sum, { amps }) => sum + amps, 0);
   const most = machines.reduce((a, b) => (b.amps > a.amps ? b : a));
-  const drop = voltageDrop(supply.leadLength, most.amps, supply.leadSection);
+  const shared = supply.leads === 'one for all' && machines.length > 1;
+  const amps = shared ? all : most.amps;
+  const drop = voltageDrop(supply.leadLength, amps, supply.leadSection);
   const percent = (100 * drop) / supply.volts;
-  const running = machines.reduce((sum, { amps }) => sum + (amps * supply.volts) / 1000, 0);
+  const running = (all * supply.volts) / 1000;
   const generator = running * GENERATOR;
   return {
-    machine: most.name,
+    machine: shared ? `${machines.length} machines on one lead` : most.name,
+    atOnce: machines.length,
     drop,
     percent,
     powerShare: Math.max(0, 1 - percent / 100) ** 2,
     holds: percent <= supply.mostDropPercent,
-    leastSection: leastSection(supply.leadLength, most.amps, supply.volts, supply.mostDropPercent).made,
+    leastSection: leastSection(supply.leadLength, amps, supply.volts, supply.mostDropPercent).made,
     running,
     generator,
     supplyHolds: supply.kilowatts === null ? null : supply.kilowatts >= generator,

@@ -67,6 +67,12 @@ export interface DayTask {
   readonly formula: string;
 }
 
+export interface SlowedBy {
+  readonly name: string;
+  readonly factor: number;
+  readonly minutes: number;
+}
+
 /** How the open part is closed for the night; null where nothing stays open. */
 export interface NightClosing {
   /** mm of lap that has a sheet on one side only. */
@@ -84,9 +90,17 @@ export interface WorkDay {
   readonly number: number;
   /** YYYY-MM-DD, null until a start is given. */
   readonly date: string | null;
-  readonly sheets: readonly { readonly roof: string; readonly sheet: string; readonly course: number }[];
+  /** In the order of laying; `towards` is the way that the sheet is unrolled, degrees counter-clockwise from +x. */
+  readonly sheets: readonly {
+    readonly roof: string;
+    readonly sheet: string;
+    readonly course: number;
+    readonly towards: number;
+  }[];
   readonly runs: readonly string[];
   readonly tasks: readonly DayTask[];
+  /** Person-minutes that height, crowding and weather add, in that order; they are within the tasks. */
+  readonly slowed: readonly SlowedBy[];
   readonly minutes: number;
   readonly capacity: number;
   /** The same for each machine. */
@@ -107,6 +121,7 @@ export interface RoofDays {
   readonly stripMinutes: number;
   readonly strips: number;
   readonly heatMinutes: number;
+  readonly waitMinutes: number;
   readonly sealMinutes: number;
   /** mm and mm². */
   readonly seal: number;
@@ -117,8 +132,9 @@ export interface WorkPlan {
   readonly days: readonly WorkDay[];
   readonly byRoof: readonly RoofDays[];
   readonly findings: readonly Finding[];
-  /** No plan of this work takes fewer days, whatever its order. */
+  /** No plan of this work takes fewer days or person-minutes, whatever its order. */
   readonly leastDays: number;
+  readonly leastMinutes: number;
   readonly method: string;
   /** The lead and the supply, as a planning check; an electrician decides. */
   readonly supply: SupplyCheck;

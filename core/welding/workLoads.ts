@@ -5,7 +5,7 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Sheet } from '../sheets/types';
 import { minutesBeside, type WeldInput } from './planWelds';
-import { layingSequence, type LayingOrder } from './sequence';
+import { layingSequence, unrollsForward, type LayingOrder } from './sequence';
 import type { WeldPlan, WeldRun } from './types';
 import { productivityOf, taskHours, workedMinutes } from './weldSpeed';
 
@@ -21,7 +21,9 @@ export const TASKS = [
 ] as const;
 export type Task = (typeof TASKS)[number];
 
-const TASK_INDEX = Object.fromEntries(TASKS.map((task, at) => [task, at])) as Readonly<Record<Task, number>>;
+export const TASK_INDEX = Object.fromEntries(TASKS.map((task, at) => [task, at])) as Readonly<
+  Record<Task, number>
+>;
 
 export interface WorkInput extends WeldInput {
   readonly fastening: Fastening;
@@ -31,6 +33,8 @@ export interface WorkPiece {
   readonly roof: string;
   /** Set where the piece lays a sheet. */
   readonly sheet: Sheet | null;
+  /** The way that it is unrolled, in degrees, and whether it is alone in its run, so that either way will do. */
+  readonly unroll: { readonly towards: number; readonly alone: boolean } | null;
   readonly course: number;
   /** Whether all of the course is laid once this piece is done. */
   readonly closesCourse: boolean;
@@ -75,6 +79,10 @@ function roofPieces(
   const atEdges = fastening.count - [...inLap.values()].reduce((sum, count) => sum + count, 0);
   const openness = opensAndCloses(input);
   const { factor } = productivityOf(rules.rates.welding);
+  const towards = (layout.frame.direction + (unrollsForward(layout) ? 0 : 180)) % 360;
+  const inRun = new Map<string, number>();
+  const runKey = ({ course, run }: Sheet) => `${course}/${run}`;
+  for (const sheet of sequence) inRun.set(runKey(sheet), (inRun.get(runKey(sheet)) ?? 0) + 1);
   const pieces: WorkPiece[] = [];
   let open = 0;
   sequence.forEach((sheet, k) => {
@@ -87,7 +95,16 @@ function roofPieces(
     const closesCourse = sequence[k + 1]?.course !== sheet.course;
     pieces.push(
       piece(
-        { roof: roof.id, course: sheet.course, closesCourse, open, sheet, runs: laps, area },
+        {
+          roof: roof.id,
+          course: sheet.course,
+          closesCourse,
+          open,
+          sheet,
+          unroll: { towards, alone: inRun.get(runKey(sheet)) === 1 },
+          runs: laps,
+          area,
+        },
         rules,
         factor,
         fasteners,
@@ -97,7 +114,16 @@ function roofPieces(
       if (!isLap(run))
         pieces.push(
           piece(
-            { roof: roof.id, course: sheet.course, closesCourse, open, sheet: null, runs: [run], area: 0 },
+            {
+              roof: roof.id,
+              course: sheet.course,
+              closesCourse,
+              open,
+              sheet: null,
+              unroll: null,
+              runs: [run],
+              area: 0,
+            },
             rules,
             factor,
             0,
@@ -146,9 +172,9 @@ function piece(placed: Placed, { rates, adhered }: LoadRules, factor: number, fa
     if (run.kind === 'boot') add('Corners, boots, T-joints', labour.perBoot);
     if (run.kind === 't-joint') add('Corners, boots, T-joints', speeds.perTJoint);
   }
-  const { roof, course, closesCourse, open, sheet, runs, area } = placed;
+  const { roof, course, closesCourse, open, sheet, unroll, runs, area } = placed;
   const total = minutes.reduce((sum, each) => sum + each, 0);
-  return { roof, course, closesCourse, open, sheet, runs, area, minutes, machineMinutes, total };
+  return { roof, course, closesCourse, open, sheet, unroll, runs, area, minutes, machineMinutes, total };
 }
 
 /** Each row of fasteners in a lap is set before that lap is welded: with the sheet that closes its first lap. */

@@ -78,9 +78,19 @@ const weldRunSchema = z.strictObject({
 const workDaySchema = z.strictObject({
   number: z.number().int(),
   date: z.string().nullable(),
-  sheets: z.array(z.strictObject({ roof: z.string(), sheet: z.string(), course: z.number().int() })),
+  sheets: z.array(
+    z.strictObject({
+      roof: z.string(),
+      sheet: z.string(),
+      course: z.number().int(),
+      towards: z.number().describe('degrees counter-clockwise from +x, the way it is unrolled'),
+    }),
+  ),
   runs: z.array(z.string()),
   tasks: z.array(z.strictObject({ name: z.string(), minutes: z.number(), formula: z.string() })),
+  slowed: z
+    .array(z.strictObject({ name: z.string(), factor: z.number(), minutes: z.number() }))
+    .describe('person-minutes within the tasks that each factor adds'),
   minutes: z.number().describe('person-minutes'),
   capacity: z.number(),
   machineMinutes: z.array(z.number()),
@@ -130,6 +140,7 @@ const estimateSchema = z.strictObject({
     handMinutes: z.number(),
     days: z.array(workDaySchema),
     leastDays: z.number().int().describe('no plan of this work takes fewer'),
+    leastMinutes: z.number().describe('no plan of this work takes fewer person-minutes'),
     method: z.string(),
   }),
   bid: z.strictObject({

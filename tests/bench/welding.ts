@@ -17,6 +17,8 @@ export function benchWelding(quick: boolean): Row[] {
     calendar: { start: '2026-03-02', weekdays: [1, 2, 3, 4, 5], lost: [] },
     moved: [],
     access: null,
+    wind: null,
+    forecast: [],
   };
   const [a, , c] = input.layout.sheets[Math.floor(input.layout.sheets.length / 2)]?.corners ?? [];
   const at = [((a?.[0] ?? 0) + (c?.[0] ?? 0)) / 2, ((a?.[1] ?? 0) + (c?.[1] ?? 0)) / 2] as const;

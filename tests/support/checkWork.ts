@@ -148,6 +148,7 @@ function faultsOfHours(
   const laid = new Set<string>();
   work.days.forEach((day, k) => {
     const busy = welding.machines.map(() => 0);
+    const layings: number[] = [];
     let persons = 0;
     for (const id of day.runs) {
       const run = byId.get(id) as WeldRun;
@@ -175,10 +176,11 @@ function faultsOfHours(
           const found = input.layout.sheets.find((each) => each.id === sheet);
           const share = found ? (found.length * found.width) / all : NaN;
           const area = (share * input.roof.area) / 1e6;
-          persons += 60 * area * labour.layingPerM2 * slower;
-          if (adhered) persons += area * welding.adhering.coats * welding.adhering.minutesPerM2 * slower;
+          const bonding = adhered ? welding.adhering.coats * welding.adhering.minutesPerM2 : 0;
+          layings.push(area * (60 * labour.layingPerM2 + bonding) * slower);
         }
     }
+    persons += layings.reduce((sum, each) => sum + each, 0);
     // Fasteners are counted over all days below; here they are what is left of the day's own figure.
     const fastening = day.tasks.find((task) => task.name === 'Fastening')?.minutes ?? 0;
     counted += fastening;
@@ -193,8 +195,14 @@ function faultsOfHours(
       faults.push(`day ${day.number}: ${day.night?.length ?? 0} mm closed for the night, ${seal} mm open`);
     const strips = day.strips.length * speeds.perTestStrip;
     const heat = busy.filter((minutes) => minutes > 0).length * (welding.warmUp + welding.cooling);
-    const all = persons + fastening + strips + heat + seal / 1000 / welding.nightSeal;
-    const capacity = 60 * labour.crew * welding.crews * labour.dayHours * welding.availability;
+    const people = labour.crew * welding.crews * welding.availability;
+    const rest = welding.relaxing + (adhered ? welding.adhering.coats * welding.adhering.drying : 0);
+    // The day's longest sheet is the one that is waited for; laying the others fills the time.
+    const others = [...layings].sort((a, b) => b - a).slice(1);
+    const meanwhile = others.reduce((sum, each) => sum + each, 0) + fastening + strips + heat;
+    const waiting = layings.length === 0 ? 0 : Math.max(0, rest * people - meanwhile);
+    const all = persons + fastening + strips + heat + waiting + seal / 1000 / welding.nightSeal;
+    const capacity = 60 * people * labour.dayHours;
     if (Math.abs(all - day.minutes) > 0.01)
       faults.push(`day ${day.number}: says ${day.minutes} min, is ${all}`);
     if (tooLong) return;

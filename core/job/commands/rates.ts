@@ -44,7 +44,15 @@ export const rateCommands: CommandHandlers<'setSystem' | 'setRate'> = {
         `The roll “${job.system.roll}” is in use`,
         'Choose another roll under Sheets before removing it',
       );
-    return { job: confirm({ ...job, rates: next as Job['rates'] }, [`rates.${path.join('.')}`]) };
+    const { surfaces, conditions } = checked.data.welding;
+    if (path[1] === 'surfaces' && !surfaces.some((row) => row.name === conditions.surface))
+      return refuse(
+        `The surface “${conditions.surface}” is planned for`,
+        'Plan for another one before removing or renaming it',
+      );
+    const name = `rates.${path.join('.')}`;
+    const kept = Array.isArray(value) ? withRows(job, name, valueAt(job.rates, path), value) : job;
+    return { job: confirm({ ...kept, rates: next as Job['rates'] }, [name]) };
   },
 };
 
@@ -56,6 +64,38 @@ function badValue(where: string, issue: { path: PropertyKey[]; message: string }
 function confirm(job: Job, paths: readonly string[]): Job {
   const fresh = paths.filter((path) => !job.confirmed.includes(path));
   return fresh.length === 0 ? job : { ...job, confirmed: [...job.confirmed, ...fresh] };
+}
+
+/** A list with rows added or taken out: what was confirmed of a row goes with it, and an added row is a person's. */
+function withRows(job: Job, name: string, before: unknown, after: readonly unknown[]): Job {
+  const told = (row: unknown) => JSON.stringify(row);
+  const places = new Map<string, number[]>();
+  (Array.isArray(before) ? before : []).forEach((row, k) => {
+    places.set(told(row), [...(places.get(told(row)) ?? []), k]);
+  });
+  const below = after.flatMap((row, k) => {
+    const was = places.get(told(row))?.shift();
+    if (was === undefined) return fieldsOf(row).map((field) => `${name}.${k}${field}`);
+    const prefix = `${name}.${was}.`;
+    return job.confirmed
+      .filter((path) => path.startsWith(prefix))
+      .map((path) => `${name}.${k}.${path.slice(prefix.length)}`);
+  });
+  return { ...job, confirmed: [...job.confirmed.filter((path) => !path.startsWith(`${name}.`)), ...below] };
+}
+
+function fieldsOf(row: unknown): string[] {
+  return typeof row === 'object' && row !== null ? Object.keys(row).map((key) => `.${key}`) : [''];
+}
+
+function valueAt(node: unknown, path: readonly (string | number)[]): unknown {
+  return path.reduce<unknown>(
+    (here, step) =>
+      typeof here === 'object' && here !== null
+        ? (here as Readonly<Record<string | number, unknown>>)[step]
+        : undefined,
+    node,
+  );
 }
 
 function replaceAt(node: unknown, path: readonly (string | number)[], value: unknown): unknown {

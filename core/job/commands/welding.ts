@@ -20,6 +20,11 @@ export const weldingCommands: CommandHandlers<'setWork' | 'moveCourse' | 'addIss
         'The old value was kept',
       );
     }
+    if (work.order === 'windward first' && work.wind === null)
+      return refuse(
+        'Laying from the windward edge needs to know where the wind comes from',
+        'Give the wind first, or choose another order before taking it back',
+      );
     if (work.access && !job.roofs[work.access.roof]) return noSuch('roof', work.access.roof);
     return { job: { ...job, work } };
   },

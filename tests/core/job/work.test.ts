@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { applyCommand } from '../../../core/job/commands/applyCommand';
 import type { Command } from '../../../core/job/commands/types';
 import { applyDifference, differenceOf, reverseDifference } from '../../../core/job/difference';
+import { jobSchema } from '../../../core/job/schema';
 import { estimate } from '../../../core/job/estimate';
 import { applyAll, smallJob } from '../../support/jobs';
 
@@ -25,6 +26,21 @@ describe('the plan of work', () => {
       /no roof “r9”/,
     );
   });
+  it('lays from the windward edge only once the wind is known', () => {
+    expect(refusal({ kind: 'setWork', fields: { order: 'windward first' } })).toMatch(
+      /where the wind comes from/,
+    );
+    const job = applyAll(smallJob(), [{ kind: 'setWork', fields: { wind: 90, order: 'windward first' } }]);
+    const first = estimate(job).workPlan.days[0]?.sheets[0]?.course ?? 0;
+    const last = Math.max(...estimate(job).workPlan.days.flatMap((day) => day.sheets.map((s) => s.course)));
+    expect(first).toBe(last);
+  });
+  it('takes one forecast for each day', () => {
+    const calm = { day: 2, from: null, speed: 3, celsius: null, humidity: null };
+    expect(refusal({ kind: 'setWork', fields: { forecast: [calm, { ...calm, speed: 5 }] } })).toMatch(
+      /one forecast for each day/,
+    );
+  });
   it('moves the course at a place of the page, replaces the move, and takes it back', () => {
     // One point is 100 mm: course 2 has its middle at about 4.4 m.
     const move = (day: number | null): Command => ({ kind: 'moveCourse', roof: 'r1', at: [150, 44], day });
@@ -40,5 +56,54 @@ describe('the plan of work', () => {
     const before = smallJob();
     const after = applyAll(before, [{ kind: 'setWork', fields: { start: '2026-03-06' } }]);
     expect(applyDifference(after, reverseDifference(differenceOf(before, after)))).toEqual(before);
+  });
+});
+
+describe('lists of rates', () => {
+  const machine = (name: string) => ({ name, factor: 0.9, handed: 'left' as const, amps: 16 });
+  const withTwo = applyAll(smallJob(), [
+    {
+      kind: 'setRate',
+      path: ['welding', 'machines'],
+      value: [...smallJob().rates.welding.machines, machine('Second')],
+    },
+  ]);
+
+  it('an added row is a person’s, and the shipped one beside it stays assumed', () => {
+    expect(withTwo.confirmed).toContain('rates.welding.machines.1.amps');
+    expect(withTwo.confirmed).not.toContain('rates.welding.machines.0.amps');
+  });
+  it('taking a row out moves what was confirmed of those behind it', () => {
+    const [, second] = withTwo.rates.welding.machines;
+    const one = applyAll(withTwo, [{ kind: 'setRate', path: ['welding', 'machines'], value: [second] }]);
+    expect(one.rates.welding.machines).toEqual([machine('Second')]);
+    expect(one.confirmed).toContain('rates.welding.machines.0.amps');
+    expect(one.confirmed.some((path) => path.startsWith('rates.welding.machines.1'))).toBe(false);
+  });
+  it('the last machine and the last row of a table stay', () => {
+    for (const list of ['machines', 'sheets', 'ambient', 'surfaces'])
+      expect(refusal({ kind: 'setRate', path: ['welding', list], value: [] })).toMatch(/old value was kept/);
+  });
+  it('the surface planned for cannot leave the table', () => {
+    const rest = smallJob().rates.welding.surfaces.slice(1);
+    expect(refusal({ kind: 'setRate', path: ['welding', 'surfaces'], value: rest })).toMatch(
+      /“new and clean” is planned for/,
+    );
+  });
+});
+
+describe('a job from before wind and leads', () => {
+  it('is read with nothing said of the wind and shipped limits', () => {
+    const old = JSON.parse(JSON.stringify(smallJob())) as Record<
+      string,
+      Record<string, Record<string, unknown>>
+    >;
+    delete old['work']?.['wind'];
+    delete old['work']?.['forecast'];
+    const welding = old['rates']?.['welding'] as Record<string, Record<string, unknown>>;
+    delete welding['wind'];
+    delete welding['adhering']?.['drying'];
+    delete welding['supply']?.['leads'];
+    expect(jobSchema.parse(old)).toEqual(smallJob());
   });
 });

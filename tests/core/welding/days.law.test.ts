@@ -21,6 +21,8 @@ function rules(rates: Rates, changes: Partial<WorkRules> = {}): WorkRules {
     calendar: WEEK,
     moved: [],
     access: null,
+    wind: null,
+    forecast: [],
     ...changes,
   };
 }
@@ -77,6 +79,8 @@ describe('days', () => {
       };
       expect(faultsOfWork([input], plan, work, planned), `seed ${seed}`).toEqual([]);
       expect(work.days.length, `seed ${seed}`).toBeGreaterThanOrEqual(work.leastDays);
+      const minutes = work.days.reduce((sum, day) => sum + day.minutes, 0);
+      expect(minutes, `seed ${seed}`).toBeGreaterThanOrEqual(work.leastMinutes - 0.001);
       if (work.findings.some((finding) => finding.rule === 'work-over-a-day')) tooLong++;
     }
     // The days of these crews hold the work; a generator that slips past the check of hours would show here.

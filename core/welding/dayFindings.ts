@@ -1,0 +1,63 @@
+// In: days as they are filled. Out: what stands against them in words. Promise: one finding a roof, however many
+// evenings.
+import type { Finding } from '../verify/types';
+import type { MovedCourse } from './planDays';
+import type { WorkDay } from './types';
+import type { WorkPiece } from './workLoads';
+
+export function tooLong(piece: WorkPiece, day: number, capacity: number): Finding {
+  const what = piece.sheet?.id ?? piece.runs[0]?.seam ?? '';
+  const hours = (minutes: number) => (minutes / 60).toFixed(1);
+  return {
+    rule: 'work-over-a-day',
+    severity: 'error',
+    roof: piece.roof,
+    at: piece.runs[0]?.from ?? null,
+    ids: [what],
+    message: `${what} with its welds takes ${hours(piece.total)} person-hours, and with test strips, heating up and closing it does not fit day ${day} of ${hours(capacity)}. Give the day more people, machines or hours, or cut shorter sheets.`,
+    source: 'only what can be closed the same day is opened (common practice, no source)',
+  };
+}
+
+export function acrossCourses(days: readonly WorkDay[]): Finding[] {
+  const byRoof = new Map<string, WorkDay[]>();
+  for (const day of days)
+    if (day.night && !day.night.whole)
+      byRoof.set(day.night.roof, [...(byRoof.get(day.night.roof) ?? []), day]);
+  return [...byRoof].map(([roof, evenings]) => ({
+    rule: 'closed-across-a-course',
+    severity: 'advice',
+    roof,
+    at: null,
+    ids: evenings.map((day) => day.sheets.at(-1)?.sheet ?? ''),
+    message: `${evenings.length} evening(s) end within a course (day ${listed(evenings)}): such a course takes more than a day, so the night's closing crosses it at an end lap. More people or a second machine would close it whole.`,
+    source: 'a day is closed on a side lap (common practice, no source)',
+  }));
+}
+
+export function movedTooEarly(
+  moved: readonly MovedCourse[],
+  startedOn: ReadonlyMap<string, number>,
+): Finding[] {
+  return moved.flatMap(({ roof, course, day }) => {
+    const really = startedOn.get(`${roof}/${course}`);
+    if (really === undefined || really <= day) return [];
+    return [
+      {
+        rule: 'moved-too-early',
+        severity: 'warning' as const,
+        roof,
+        at: null,
+        ids: [],
+        message: `Course ${course} cannot be laid on day ${day}: the courses under it and the hours before it fill the days up to ${really - 1}. It stays on day ${really}. Move it later, or give the days more people or hours.`,
+        source: 'the lower course first, and no day over its hours',
+      },
+    ];
+  });
+}
+
+/** Numbers of days, the middle of a long list left out. */
+export function listed(days: readonly Pick<WorkDay, 'number'>[]): string {
+  const numbers = days.map((day) => day.number);
+  return numbers.length <= 3 ? numbers.join(', ') : `${numbers[0]}, ${numbers[1]} … ${numbers.at(-1)}`;
+}
