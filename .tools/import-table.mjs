@@ -81,7 +81,7 @@ export const importTable = {
     packages: ['pdfjs-dist', 'dxf-parser'],
   },
   'shared/packs': {
-    uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price'],
+    uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price', 'core/job'],
     types: ['core/*'],
     packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate', 'uqr'],
   },

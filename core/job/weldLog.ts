@@ -4,7 +4,15 @@
 import { judgePeel, type Verdict } from '../welding/peel';
 import { stripReasons } from '../welding/strips';
 import { carryLog, type Carried } from './issueCarry';
-import type { JobIssue, LogEntry } from './schema';
+import type { Job, JobIssue, LogEntry } from './schema';
+
+export function issuesOf(job: Pick<Job, 'issues'>): readonly JobIssue[] {
+  return Object.values(job.issues).sort((a, b) => a.number - b.number);
+}
+
+export function logOf(job: Pick<Job, 'log'>): readonly LogEntry[] {
+  return Object.values(job.log).sort((a, b) => a.number - b.number);
+}
 
 export const SEAM_STATES = [
   'planned',

@@ -5,6 +5,8 @@ import { issueLayout } from '../../core/job/issueLayout';
 import type { Estimate } from '../../core/job/result';
 import type { Job, JobIssue, LogEntry } from '../../core/job/schema';
 import {
+  issuesOf,
+  logOf,
   progressByDay,
   seamStates,
   stripDue,
@@ -14,15 +16,9 @@ import {
   type SeamStanding,
 } from '../../core/job/weldLog';
 
+export { issuesOf, logOf };
+
 export type LogDraft = Omit<LogEntry, 'id' | 'number' | 'issue' | 'membrane' | 'target' | 'at' | 'roof'>;
-
-export function issuesOf(job: Job): readonly JobIssue[] {
-  return Object.values(job.issues).sort((a, b) => a.number - b.number);
-}
-
-export function logOf(job: Job): readonly LogEntry[] {
-  return Object.values(job.log).sort((a, b) => a.number - b.number);
-}
 
 /** `date` is today's, from the window. */
 export function issueCommand(

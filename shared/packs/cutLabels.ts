@@ -1,6 +1,7 @@
 // A label for each sheet, to be cut out and stuck on the rolled piece: its name for reading from afar, where it comes
 // from, where it lies, and a QR code of its name.
 import { encode } from 'uqr';
+import { namedCorners, planHeading, setDownPoint, setOutFrom } from '../../core/drawing/setOut';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { formatLength } from '../../core/units/lengths';
@@ -8,6 +9,7 @@ import type { Sheet } from '../../core/sheets/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
 import { fitted, paperSize } from './paper';
+import { farWords } from './setOutWords';
 
 const ACROSS = 2;
 const DOWN = 5;
@@ -18,7 +20,7 @@ export function writeCutLabels(pack: Pack, job: Job, estimate: Estimate): void {
   const issue = Math.max(0, ...Object.values(job.issues).map(({ number }) => number));
   const dayOf = new Map(
     estimate.workPlan.days.flatMap((day) =>
-      day.sheets.map((s) => [`${s.roof}/${s.sheet}`, day.number] as const),
+      day.sheets.map((s) => [`${s.roof}/${s.sheet}`, { day: day.number, towards: s.towards }] as const),
     ),
   );
   const labels = estimate.roofs.flatMap((roof) =>
@@ -39,7 +41,7 @@ export function writeCutLabels(pack: Pack, job: Job, estimate: Estimate): void {
         roof,
         sheet,
         issue,
-        day: dayOf.get(`${roof.id}/${sheet.id}`) ?? null,
+        laid: dayOf.get(`${roof.id}/${sheet.id}`) ?? null,
       });
   });
 }
@@ -50,11 +52,11 @@ interface Label {
   readonly sheet: Sheet;
   /** 0 where nothing is issued yet. */
   readonly issue: number;
-  readonly day: number | null;
+  readonly laid: { readonly day: number; readonly towards: number } | null;
 }
 
 function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot], label: Label): void {
-  const { job, roof, sheet, issue, day } = label;
+  const { job, roof, sheet, issue, laid } = label;
   page.box(low, high, { stroke: { width: 0.4, ink: 0.6, dash: [3, 3] } });
   const left = low[0] + 6 * MM;
   const code = 25 * MM;
@@ -65,24 +67,34 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   page.text([left, high[1] - 22.5 * MM], fitted(pack, job.about.name, { size: 9 }, beside), { size: 9 });
   const stands = issue === 0 ? 'not issued: for trial only' : `issue ${issue}`;
   page.text([left, high[1] - 27 * MM], stands, { size: 9, weight: 'bold', ink: issue === 0 ? 0.4 : 0 });
-  const direction = roof.layout?.frame.direction ?? 0;
-  const [x, y] = sheet.corners[0] ?? [0, 0];
   const length = (mm: number) => formatLength(mm, job.display);
   const rows = [
     [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}`],
-    [`Course ${sheet.course}`, day === null ? '' : `laid on day ${day}`],
-    ['Set down at', `${length(x)} right, ${length(y)} up`],
-    ['Unroll towards', `${compass(direction)} on the plan, ${direction.toFixed(0)}°`],
+    [`Course ${sheet.course}`, laid === null ? '' : `laid on day ${laid.day}`],
+    ...(laid ? setDownWords(label, laid.towards) : []),
   ];
   rows.forEach(([name = '', value = ''], k) => {
-    const at = high[1] - 33.5 * MM - k * 12.6;
+    const at = high[1] - 32 * MM - k * 12;
     page.text([left, at], name, { size: 9.5, weight: 'bold' });
-    page.text([left + 76, at], fitted(pack, value, { size: 9.5 }, high[0] - left - 76 - 3 * MM), {
+    page.text([left + 62, at], fitted(pack, value, { size: 9.5 }, high[0] - left - 62 - 3 * MM), {
       size: 9.5,
     });
   });
   const text = `${issue === 0 ? '' : `${issue}/`}${sheet.id}`;
   drawCode(page, text, [high[0] - code - 5 * MM, high[1] - code - 5 * MM], code);
+}
+
+/** The corner of the sheet to begin with, from the nearest corner of the roof. */
+function setDownWords({ job, roof, sheet }: Label, towards: number): (readonly [string, string])[] {
+  if (!roof.roof || !roof.layout) return [];
+  const { frame } = roof.layout;
+  const corners = namedCorners(roof.roof, roof.letter);
+  const place = setOutFrom(corners, frame, setDownPoint(sheet, frame, towards));
+  return [
+    ['Set down', `from corner ${place.corner.name}:`],
+    ['', farWords(place, frame, job.display) || 'at the corner itself'],
+    ['Unroll', `${planHeading(towards)} on the plan`],
+  ];
 }
 
 function drawCode(page: PackPage, text: string, [x, y]: Spot, side: number): void {
@@ -102,10 +114,4 @@ function drawCode(page: PackPage, text: string, [x, y]: Spot, side: number): voi
     }),
   );
   page.area(squares, 0);
-}
-
-/** In words for who holds the plan the right way up. */
-function compass(direction: number): string {
-  const names = ['right', 'up and right', 'up', 'up and left', 'left'];
-  return names[Math.round(direction / 45)] ?? 'right';
 }

@@ -1,5 +1,6 @@
 // A sheet of paper for each working day: the roof as it stands that evening, the sheets and welds of the day in bold
 // with the numbers of the list, where the night is closed, and what is due in order.
+import { setDownPoint } from '../../core/drawing/setOut';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { formatQuantity } from '../../core/units/figures';
@@ -10,8 +11,9 @@ import type { WeldRun, WorkDay } from '../../core/welding/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
 import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
-import { fitted, paperSize, RULES, TYPE } from './paper';
+import { fitted, paperSize, RULES } from './paper';
 import { COLUMN_WIDTH } from './roofColumn';
+import { paintCorners } from './paintCorners';
 import { KINDS } from './weldList';
 
 const MARGIN = 10 * MM;
@@ -19,11 +21,13 @@ const FOOT = 18 * MM;
 /** Printed sizes for reading with gloves on, at arm's length. */
 const LARGE = { size: 22, weight: 'bold' } as const;
 const LINE = { size: 9.5 } as const;
+const RULE = { size: 8 } as const;
 const LINE_STRONG = { size: 9.5, weight: 'bold' } as const;
 
-export function writeDayMaps(pack: Pack, job: Job, estimate: Estimate): void {
+/** Draws the maps of one day after another, a sheet for each roof that is worked on. */
+export function dayMapWriter(pack: Pack, job: Job, estimate: Estimate): (day: WorkDay) => void {
   const runs = new Map(estimate.weldPlan.runs.map((run) => [run.id, run]));
-  for (const day of estimate.workPlan.days) {
+  return (day) => {
     const own = day.runs.flatMap((id) => runs.get(id) ?? []);
     const roofs = estimate.roofs.filter(
       ({ id, layout }) =>
@@ -38,7 +42,7 @@ export function writeDayMaps(pack: Pack, job: Job, estimate: Estimate): void {
         roof,
         own.filter((run) => run.roof === roof.id),
       );
-  }
+  };
 }
 
 function drawDay(
@@ -65,7 +69,9 @@ function drawDay(
     paintState(page, roof, fit, before, evening);
     for (const run of runs) paintRun(page, run, fit);
     if (day.night?.roof === roof.id) paintNight(page, roof, fit, evening);
+    for (const sheet of day.sheets) if (sheet.roof === roof.id) paintSetDown(page, roof, sheet, fit);
     for (const run of runs) paintNumber(page, run, fit);
+    paintCorners(page, roof, fit);
   });
   page.box(low, high, { stroke: RULES.firm });
   drawScaleBar(page, [low[0] + 8 * MM, low[1] + 7 * MM], fit.ratio, job);
@@ -124,6 +130,30 @@ function paintRun(page: PackPage, run: WeldRun, fit: Fit): void {
     to[1] - along[1] * back + along[0] * aside,
   ];
   page.area([[to, at(9, 3.4), at(9, -3.4)]], 0);
+}
+
+/** A square where the sheet is set down and an open arrow the way that it is unrolled. */
+function paintSetDown(
+  page: PackPage,
+  { layout }: RoofEstimate,
+  { sheet, towards }: WorkDay['sheets'][number],
+  fit: Fit,
+): void {
+  const piece = layout?.sheets.find(({ id }) => id === sheet);
+  if (!layout || !piece) return;
+  const turn = (towards * Math.PI) / 180;
+  const along: Spot = [Math.cos(turn), Math.sin(turn)];
+  const corner = fit.toPaper(setDownPoint(piece, layout.frame, towards));
+  const up: Spot = [-layout.frame.sin, layout.frame.cos];
+  const put = (far: number, aside: number): Spot => [
+    corner[0] + along[0] * far + up[0] * aside,
+    corner[1] + along[1] * far + up[1] * aside,
+  ];
+  const from = put(9, 8);
+  page.box([from[0] - 3, from[1] - 3], [from[0] + 3, from[1] + 3], { fill: 1, stroke: { width: 1.1 } });
+  const tip = put(36, 8);
+  page.line(put(13, 8), tip, { width: 1.1 });
+  page.path([put(30, 11), tip, put(30, 5)], { width: 1.1 });
 }
 
 /** The laps that stay open: a sheet on one side only. */
@@ -207,7 +237,8 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   heading('Welds in order');
   const listed = runs.filter((run) => run.kind !== 't-joint');
   const joints = runs.length - listed.length;
-  const foot = FOOT + 78;
+  // Room for what stands beneath: the T-joints, and the rules in nine lines.
+  const foot = FOOT + 118;
   let shown = 0;
   for (const run of listed) {
     if (y - 14 < foot) break;
@@ -222,7 +253,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   if (joints > 0) put(`T-joints (dots): treat, then probe`, String(joints), true);
   y -= 6;
   const rules = [
-    'Solid: by machine, the arrow is its way. Dashed: by hand. Chain: close for the night, a sheet lies on one side only.',
+    'Square: the sheet is set down at this corner; open arrow: the way it is unrolled. Solid: by machine, the full arrow is its way. Dashed: by hand. Chain: close for the night, a sheet lies on one side only.',
     estimate.workPlan.findings.some(
       (finding) => finding.rule === 'no-working-drain' && finding.roof === roof.id,
     )
@@ -231,8 +262,8 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
     'Nothing is unrolled that is not fixed or welded today; windward edge first. Probe every metre when it is cold. Local law and the site’s safety plan come first: edges, openings, hot work, wet decks.',
   ];
   for (const rule of rules)
-    for (const line of pack.broken(rule, TYPE.small, COLUMN_WIDTH)) {
-      y -= 8.6;
-      if (y > FOOT - 4) page.text([left, y], line, { ...TYPE.small, ink: 0.15 });
+    for (const line of pack.broken(rule, RULE, COLUMN_WIDTH)) {
+      y -= 10;
+      page.text([left, y], line, RULE);
     }
 }

@@ -9,8 +9,13 @@ import { MM, Pack } from './canvas';
 import type { PackPage, Spot } from './canvas';
 import { writeChalkLines } from './chalkLines';
 import { writeCutLabels } from './cutLabels';
-import { writeDayMaps } from './dayMaps';
+import { dayListWriter } from './dayLists';
+import { dayMapWriter } from './dayMaps';
+import { writeDaysAtAGlance } from './daysAtAGlance';
+import { writeFastenerList } from './fastenerList';
 import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
+import { writeJointList, writeProbeList } from './jointLists';
+import { paintCorners } from './paintCorners';
 import { paintRoof } from './paintRoof';
 import { paperSize, RULES, writeFeet } from './paper';
 import { embedPlanPage } from './planPage';
@@ -55,11 +60,19 @@ export async function roofPdf({ job, estimate, files }: RoofPackInput): Promise<
     const maps = MAP_NAMES.filter((map) => map === 'Sheets' || (roof.layout && layerOf(drawing, map)));
     for (const map of maps) drawMap(pack, { job, estimate, roof, drawing, underlay, map });
   }
-  writeDayMaps(pack, job, estimate);
+  if (estimate.workPlan.days.length > 0) writeDaysAtAGlance(pack, job, estimate);
+  const [drawMaps, writeList] = [dayMapWriter(pack, job, estimate), dayListWriter(pack, job, estimate)];
+  for (const day of estimate.workPlan.days) {
+    drawMaps(day);
+    writeList(day);
+  }
   if (estimate.weldPlan.runs.length > 0 || pack.pages.length === 0) writeWeldList(pack, job, estimate);
   if (estimate.workPlan.days.length > 0) {
     writeChalkLines(pack, job, estimate);
+    writeFastenerList(pack, job, estimate);
     writeStripSheet(pack, job, estimate);
+    writeJointList(pack, job, estimate);
+    writeProbeList(pack, job, estimate);
     writeCutLabels(pack, job, estimate);
   }
   writeFeet(pack, job);
@@ -124,6 +137,7 @@ function drawMap(pack: Pack, roofMap: RoofMap): void {
       toPaper: fit.toPaper,
     });
     if (map === 'Welds') writeRunNumbers(page, roofMap, fit);
+    if (map !== 'Sheets') paintCorners(page, roof, fit);
   });
   page.box(frame.low, frame.high, { stroke: RULES.firm });
   drawScaleBar(page, [frame.low[0] + 8 * MM, frame.low[1] + 7 * MM], fit.ratio, job);

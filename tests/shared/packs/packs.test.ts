@@ -2,11 +2,14 @@ import { createHash } from 'node:crypto';
 import { readFileSync } from 'node:fs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { applyCommand } from '../../../core/job/commands/applyCommand';
+import type { Command } from '../../../core/job/commands/types';
 import { unpackJob } from '../../../core/job/container';
 import { estimate } from '../../../core/job/estimate';
+import { issueLayout } from '../../../core/job/issueLayout';
 import { newJob } from '../../../core/job/newJob';
 import type { Estimate } from '../../../core/job/result';
 import type { Job } from '../../../core/job/schema';
+import { logOf, toProbeAgain } from '../../../core/job/weldLog';
 import { readLinework } from '../../../core/plan/linework';
 import type { Linework } from '../../../core/plan/types';
 import { formatMoney } from '../../../core/units/figures';
@@ -223,6 +226,90 @@ describe('lists for a spreadsheet', () => {
     expect(words).toContain('Course 1');
   });
 
+  it('the crew finds each sheet’s place, each T-joint, each fastener row and what is probed', async () => {
+    const pages = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    const words = wordsOf(pages).map(plain);
+    // Course 2 of the main roof begins 2.88 m left of its lower right corner and 75 mm below, in the gutter.
+    const at = words.indexOf('2 880 mm left, 75 mm down');
+    expect(words[at - 1]).toBe('from corner A2:');
+    const titled = (title: string) =>
+      pages
+        .map((page) => page.notes.map((note) => note.text))
+        .filter((notes) => notes.includes(title))
+        .flat();
+    const joints = result.roofs.flatMap((roof) => roof.seams?.tJoints ?? []);
+    for (const joint of joints) expect(titled('T-JOINTS')).toContain(joint.id);
+    expect(titled('T-JOINTS').filter((word) => word === 'patch')).toHaveLength(joints.length);
+    const rows = result.roofs.flatMap((roof) => roof.fastening?.rows ?? []);
+    const counts = titled('FASTENERS').filter((word) => /^\d+$/.test(word));
+    for (const row of rows) expect(counts).toContain(String(row.count));
+    for (const day of result.workPlan.days) {
+      const own = titled(`DAY ${day.number} IN ORDER`);
+      for (const { sheet } of day.sheets)
+        expect(own.some((word) => word.startsWith(`Lay ${sheet}, unroll `))).toBe(true);
+      expect(titled('PROBING')).toContain(`Day ${day.number}`);
+    }
+    const orders = titled('PROBING').flatMap((word) => (/^[\d–, ]+$/.test(word) ? spanned(word) : []));
+    expect([...orders].sort((a, b) => a - b)).toEqual(result.weldPlan.runs.map((run) => run.order));
+  });
+
+  it('what slows the work stands by day', async () => {
+    const slow = given(job, [
+      { kind: 'setRate', path: ['welding', 'productivity', 'height'], value: 1.1 },
+      { kind: 'setRate', path: ['welding', 'productivity', 'weather'], value: 1.2 },
+    ]);
+    const slowed = estimate(slow);
+    const words = wordsOf(await pagesOf(await writePack('roof.pdf', { job: slow, estimate: slowed, files })));
+    expect(words).toContain('height × 1.10');
+    const [first] = slowed.workPlan.days;
+    const hours = (first?.slowed.reduce((sum, part) => sum + part.minutes, 0) ?? NaN) / 60;
+    expect(words).toContain(`${hours.toFixed(1)} h`);
+  });
+
+  it('after a failed cut-out the probing list begins with what the log asks to be probed again', async () => {
+    const issued = issueLayout(result, { id: 'issue-1', number: 1, date: '2026-03-16', note: '' });
+    if ('refusal' in issued) throw new Error(issued.refusal);
+    const [roof] = issued.issue.roofs;
+    const seam = roof?.seams.find(({ method }) => method === 'machine');
+    if (!roof || !seam) throw new Error('the demo has a machine weld');
+    const failed = given(job, [
+      { kind: 'addIssue', issue: issued.issue },
+      {
+        kind: 'addLogEntry',
+        entry: {
+          id: 'log-1',
+          number: 1,
+          kind: 'cut-out',
+          issue: 1,
+          date: '2026-03-17',
+          roof: roof.roof,
+          on: seam.id,
+          at: seam.from,
+          machine: 'Machine 1',
+          operator: 'ab',
+          membrane: 'TPO 1.5 mm',
+          lead: '',
+          speed: 3,
+          temperature: null,
+          ambient: null,
+          result: 'peeled clean',
+          reading: null,
+          target: { value: 45, unit: 'lbf/in' },
+          note: '',
+        },
+      },
+    ]);
+    const again = toProbeAgain(issued.issue, [issued.issue], logOf(failed)).map((one) => one.seam);
+    expect(again).toContain(seam.id);
+    const pages = await pagesOf(
+      await writePack('roof.pdf', { job: failed, estimate: estimate(failed), files }),
+    );
+    const words = pages
+      .map((page) => page.notes.map((note) => note.text))
+      .find((notes) => notes.includes('To be probed again now, issue 1'));
+    for (const one of again) expect(words).toContain(one);
+  });
+
   it('the welds are in order and add up', () => {
     const rows = weldsCsv(result).trim().split('\r\n').slice(1);
     expect(rows).toHaveLength(result.weldPlan.runs.length);
@@ -231,6 +318,22 @@ describe('lists for a spreadsheet', () => {
     );
   });
 });
+
+function given(to: Job, commands: readonly Command[]): Job {
+  return commands.reduce((at, command) => {
+    const next = applyCommand(at, command);
+    if ('refusal' in next) throw new Error(next.refusal);
+    return next.job;
+  }, to);
+}
+
+/** 3–5, 9 → 3, 4, 5, 9 */
+function spanned(text: string): number[] {
+  return text.split(', ').flatMap((span) => {
+    const [from = NaN, to = from] = span.split('–').map(Number);
+    return Array.from({ length: to - from + 1 }, (_, k) => from + k);
+  });
+}
 
 describe('printable', () => {
   it.each([
