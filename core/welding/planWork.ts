@@ -13,7 +13,7 @@ import { checkSupply, type SupplyCheck } from './power';
 import { layingSequence } from './sequence';
 import { firstSheetAlong, lastSheetAlong, sheetRows } from './touched';
 import type { WeldPlan, WorkDay, WorkPlan } from './types';
-import { weatherFindings, windOn, type Weather } from './weatherFindings';
+import { plannedDewPoint, weatherFindings, windOn, type Weather } from './weatherFindings';
 import { workPieces, type LoadRules, type WorkInput } from './workLoads';
 
 /** Keeps its place on the roof; which course lies there is found anew. */
@@ -64,6 +64,7 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
     leastDays: least.days,
     leastMinutes: least.minutes,
     method: METHOD,
+    dewPoint: plannedDewPoint(rates),
     supply,
   };
 }

@@ -136,6 +136,8 @@ export interface WorkPlan {
   readonly leastDays: number;
   readonly leastMinutes: number;
   readonly method: string;
+  /** °C at what is planned for, null where nobody gave a humidity. */
+  readonly dewPoint: number | null;
   /** The lead and the supply, as a planning check; an electrician decides. */
   readonly supply: SupplyCheck;
 }

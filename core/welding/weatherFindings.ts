@@ -196,6 +196,11 @@ function bonding(
   return findings;
 }
 
+export function plannedDewPoint({ welding }: Rates): number | null {
+  const { celsius, humidity } = welding.conditions;
+  return humidity === null ? null : dewPoint(celsius, humidity);
+}
+
 /** Magnus's formula with the constants of D. Sonntag (1990): °C of the dew point, from air in °C and humidity in %. */
 export function dewPoint(celsius: number, humidity: number): number {
   const gamma = Math.log(humidity / 100) + (17.62 * celsius) / (243.12 + celsius);

@@ -38,6 +38,12 @@ export function createActions(ports: ActionPorts): Actions {
       if (refusal !== null) say(refusal, true);
       return refusal;
     },
+    preview(commands, label) {
+      if (editor.state.get().gesture !== label) editor.begin(label);
+      return editor.preview(commands);
+    },
+    keep: () => editor.commit(),
+    letGo: () => editor.revert(),
     chooseTool(tool) {
       host.choose(tool);
       view.update((v) => ({ ...v, notice: null }));

@@ -1,13 +1,16 @@
 // The figures behind weld times and days, each editable and marked until a person confirms it.
 import { formatNumber } from '../../core/units/numbers';
+import { Choice } from '../ui/Choice';
 import { Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
-import { RateRow } from './RateRow';
+import { Machines, SpeedTable } from './MachineTables';
+import { OpenRateRow, RateRow } from './RateRow';
 import { useLive } from './session';
 
 export function WeldRates() {
-  const { job, estimate } = useLive();
+  const { job, estimate, actions } = useLive();
   const supply = estimate?.workPlan.supply;
-  const { sheets, ambient, surfaces, machines } = job.rates.welding;
+  const { machines, surfaces, conditions } = job.rates.welding;
+  const dew = estimate?.workPlan.dewPoint ?? null;
   return (
     <>
       <Section title="Speeds">
@@ -17,33 +20,26 @@ export function WeldRates() {
           <RateRow name="Hand, at details" path={['speeds', 'handDetail']} unit="m/min" />
           <RateRow name="Machine time welding" path={['speeds', 'efficiency']} unit="" most={1} />
           <RateRow name="Hand time welding" path={['welding', 'handEfficiency']} unit="" most={1} />
-          <RateRow name="Air planned for" path={['welding', 'conditions', 'celsius']} unit="°C" />
+          <RateRow name="Air planned for" path={['welding', 'conditions', 'celsius']} unit="°C" least={-40} />
+          <LedgerRow
+            name="Surface"
+            figure={
+              <Choice
+                label="Surface"
+                value={conditions.surface}
+                options={surfaces.map(({ name }) => ({ value: name, text: name }))}
+                onChoose={(value) =>
+                  actions.run({ kind: 'setRate', path: ['welding', 'conditions', 'surface'], value })
+                }
+              />
+            }
+          />
         </Ledger>
         <Drawer title="Table of speeds: times the machine's">
-          <Ledger label="Table of speeds">
-            {sheets.map((row, k) => (
-              <RateRow
-                key={`${row.material} ${row.thickness}`}
-                name={`${row.material} ${row.thickness} mm`}
-                path={['welding', 'sheets', k, 'factor']}
-                unit="×"
-              />
-            ))}
-            {ambient.map((row, k) => (
-              <RateRow
-                key={row.celsius}
-                name={`${row.celsius} °C`}
-                path={['welding', 'ambient', k, 'factor']}
-                unit="×"
-              />
-            ))}
-            {surfaces.map((row, k) => (
-              <RateRow key={row.name} name={row.name} path={['welding', 'surfaces', k, 'factor']} unit="×" />
-            ))}
-            {machines.map((row, k) => (
-              <RateRow key={row.name} name={row.name} path={['welding', 'machines', k, 'factor']} unit="×" />
-            ))}
-          </Ledger>
+          <SpeedTable />
+        </Drawer>
+        <Drawer title={`Machines, ${machines.length}`}>
+          <Machines />
         </Drawer>
       </Section>
       <Drawer title="Allowances">
@@ -63,9 +59,39 @@ export function WeldRates() {
           <RateRow name="Heating up" path={['welding', 'warmUp']} unit="min" per="a day and machine" />
           <RateRow name="Cooling down" path={['welding', 'cooling']} unit="min" per="a day and machine" />
           <RateRow name="Closing for the night" path={['welding', 'nightSeal']} unit="m/min" />
+          <RateRow name="Sheets lie before welding" path={['welding', 'relaxing']} unit="min" />
+          <RateRow name="Long breaks a day" path={['welding', 'longBreaks']} unit="" whole most={6} />
           <RateRow name="Cut back next morning" path={['welding', 'nightCutBack']} unit="length" />
           <RateRow name="Least lap for a machine" path={['welding', 'leastMachineLap']} unit="length" />
         </Ledger>
+      </Drawer>
+      <Drawer title="Wind and bonding">
+        <Ledger label="Wind and bonding">
+          <RateRow name="Nothing unrolled from" path={['welding', 'wind', 'unroll']} unit="m/s" most={40} />
+          <RateRow name="All work stops from" path={['welding', 'wind', 'stop']} unit="m/s" most={40} />
+          <OpenRateRow
+            name="Humidity planned for"
+            path={['welding', 'conditions', 'humidity']}
+            unit="%"
+            reason={dew === null ? 'for the dew point' : `dew point ${formatNumber(dew, 1)} °C`}
+          />
+          <RateRow
+            name="Bonding, least air"
+            path={['welding', 'adhering', 'leastCelsius']}
+            unit="°C"
+            least={-20}
+          />
+          <RateRow name="Above the dew point" path={['welding', 'adhering', 'aboveDewPoint']} unit="°C" />
+          <RateRow name="Coats" path={['welding', 'adhering', 'coats']} unit="" whole most={3} />
+          <RateRow name="Each coat" path={['welding', 'adhering', 'minutesPerM2']} unit="min/m²" />
+          <RateRow name="Each coat dries" path={['welding', 'adhering', 'drying']} unit="min" />
+        </Ledger>
+        <p className="soft">
+          {job.system.attachment === 'adhered'
+            ? 'This roof is bonded: the days count the coats and their drying.'
+            : 'Bonding counts only where sheets are adhered.'}{' '}
+          The site’s own limits for wind come first.
+        </p>
       </Drawer>
       <Drawer title="Supply and lead">
         <Ledger label="Supply">
@@ -73,14 +99,29 @@ export function WeldRates() {
           <RateRow name="Lead, one way" path={['welding', 'supply', 'leadLength']} unit="m" />
           <RateRow name="Section" path={['welding', 'supply', 'leadSection']} unit="mm²" />
           <RateRow name="Most lost along it" path={['welding', 'supply', 'mostDropPercent']} unit="%" />
-          {machines.map((row, k) => (
-            <RateRow
-              key={row.name}
-              name={`${row.name} draws`}
-              path={['welding', 'machines', k, 'amps']}
-              unit="A"
-            />
-          ))}
+          <LedgerRow
+            name="Leads"
+            figure={
+              <Choice
+                label="Leads"
+                value={job.rates.welding.supply.leads}
+                options={[
+                  { value: 'one each', text: 'one each' },
+                  { value: 'one for all', text: 'one for all' },
+                ]}
+                onChoose={(value) =>
+                  actions.run({ kind: 'setRate', path: ['welding', 'supply', 'leads'], value })
+                }
+              />
+            }
+            reason={supply ? `${supply.atOnce} machine(s) at once` : ''}
+          />
+          <OpenRateRow
+            name="Supply gives"
+            path={['welding', 'supply', 'kilowatts']}
+            unit="kW"
+            reason="left open until it is known"
+          />
           {supply && (
             <LedgerRow
               name="Lost along the lead"
@@ -101,20 +142,12 @@ export function WeldRates() {
           no other tool on a generator that carries a welding machine.
         </p>
       </Drawer>
-      <Drawer title="Crew and what slows it">
+      <Drawer title="Crew">
         <Ledger label="Crew">
           <RateRow name="Crews" path={['welding', 'crews']} unit="" whole />
           <RateRow name="People in a crew" path={['labour', 'crew']} unit="" whole />
           <RateRow name="Hours a day" path={['labour', 'dayHours']} unit="h" most={24} />
           <RateRow name="Share of them on hand" path={['welding', 'availability']} unit="" most={1} />
-          <RateRow name="Height" path={['welding', 'productivity', 'height']} unit="×" per="on all hours" />
-          <RateRow
-            name="Crowding"
-            path={['welding', 'productivity', 'crowding']}
-            unit="×"
-            per="on all hours"
-          />
-          <RateRow name="Weather" path={['welding', 'productivity', 'weather']} unit="×" per="on all hours" />
         </Ledger>
       </Drawer>
     </>

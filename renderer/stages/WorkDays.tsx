@@ -1,40 +1,79 @@
-// The days of work: what is laid and welded on each, its hours, its strips, how it is closed. A course is picked up and
-// set down on another day, by dragging or by two touches; what that breaks stands in the findings.
+// The days of work: what is laid and welded on each, its hours, its strips, how it is closed. A course goes to another
+// day by dragging, or is picked up and set down by two touches or keys; what that breaks is said at once.
 import { useState } from 'react';
-import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
-import type { PagePoint } from '../../core/geometry/points';
+import type { Command } from '../../core/job/commands/types';
 import type { Estimate } from '../../core/job/result';
-import type { Job } from '../../core/job/schema';
-import type { WorkDay } from '../../core/welding/types';
-import type { Picked } from '../document/picked';
-import { Choice } from '../ui/Choice';
-import { DraftField } from '../ui/DraftField';
-import { Ledger, LedgerRow, Section } from '../ui/Ledger';
-import { useStore } from '../ui/useStore';
-import { useLive, useSession } from './session';
+import type { WorkPlan } from '../../core/welding/types';
+import { Section } from '../ui/Ledger';
+import { useCourseDrag, type CoursePlace } from './courseDrag';
+import { DayCard } from './DayCard';
+import { useLive } from './session';
+import { SlowedTable } from './SlowedTable';
+import { WorkCalendar } from './WorkCalendar';
 
-interface Held {
-  readonly roof: string;
-  readonly course: number;
-}
+const LABEL = 'Move a course to another day';
+/** Room for what is said beside the pointer. */
+const WORDS_PX = 340;
 
 export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
-  const { job, actions } = useLive();
-  const [held, setHeld] = useState<Held | null>(null);
-  const { days, leastDays, method, findings } = estimate.workPlan;
-  if (days.length === 0) return null;
-  const moveTo = (course: Held, day: number | null): void => {
+  const { job, lagging, actions } = useLive();
+  const [held, setHeld] = useState<CoursePlace | null>(null);
+  /** The plan before the last move: what the move brings with it is what this one does not have. */
+  const [before, setBefore] = useState<{ readonly plan: WorkPlan; readonly said: string } | null>(null);
+  const plan = estimate.workPlan;
+
+  const moveTo = (course: CoursePlace, day: number | null): Command | null => {
     const roof = estimate.roofs.find((one) => one.id === course.roof);
     const [a, , c] = roof?.layout?.sheets.find((sheet) => sheet.course === course.course)?.corners ?? [];
-    setHeld(null);
-    if (!roof || !a || !c) return;
+    if (!roof || !a || !c) return null;
     const at = [(a[0] + c[0]) / 2 / roof.mmPerPoint, (a[1] + c[1]) / 2 / roof.mmPerPoint] as const;
-    actions.run({ kind: 'moveCourse', roof: course.roof, at, day });
+    return { kind: 'moveCourse', roof: course.roof, at, day };
   };
+  const words = ({ course }: CoursePlace, day: number): string => `Course ${course} on day ${day}`;
+  const { drag, press } = useCourseDrag({
+    onOver: (course, day) => {
+      // From the start of the drag, so that the days stand still under the pointer.
+      const still = drag && before ? before.plan : plan;
+      const stays = day === null || liesOn(still, course, day);
+      const command = stays ? null : moveTo(course, day);
+      setBefore({ plan: still, said: stays ? '' : words(course, day) });
+      if (command) actions.preview([command], LABEL);
+      else actions.letGo();
+    },
+    onDrop: () => {
+      if (before?.said === '') setBefore(null);
+      actions.keep();
+    },
+    onCancel: () => {
+      setBefore(null);
+      actions.letGo();
+    },
+  });
+  const setDown = (course: CoursePlace, day: number): void => {
+    const command = moveTo(course, day);
+    setHeld(null);
+    if (!command) return;
+    setBefore({ plan, said: words(course, day) });
+    actions.run(command);
+  };
+  const shown = drag && before ? before.plan : plan;
+  if (plan.days.length === 0) return null;
+  const minutes = plan.days.reduce((sum, day) => sum + day.minutes, 0);
   return (
-    <Section title={`Days, ${days.length}`} aside={<span className="soft">least possible {leastDays}</span>}>
-      <StartRows />
+    <Section
+      title={`Days, ${plan.days.length}`}
+      aside={
+        <span className="soft">
+          {formatNumber(minutes / 60)} crew h; at the least {plan.leastDays} days,{' '}
+          {formatNumber(plan.leastMinutes / 60)} h
+        </span>
+      }
+    >
+      <WorkCalendar />
+      <p className="soft">
+        Drag a course to another day, or pick it up and touch the day that it shall wait for.
+      </p>
       {held && (
         <p className="soft" role="status">
           Course {held.course} is picked up. Touch the day it shall wait for.{' '}
@@ -43,11 +82,34 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
           </button>
         </p>
       )}
+      {before && !drag && (
+        <Consequence before={before.plan} plan={plan} said={before.said} waiting={lagging} />
+      )}
       <ol className="days">
-        {days.map((day) => (
-          <Day key={day.number} day={day} held={held} onHold={setHeld} onMove={moveTo} />
+        {shown.days.map((day) => (
+          <DayCard
+            key={day.number}
+            day={day}
+            held={held ?? drag?.course ?? null}
+            over={drag?.day === day.number}
+            onHold={setHeld}
+            onPress={press}
+            onMove={held ? setDown : null}
+          />
         ))}
       </ol>
+      {drag && before && (
+        <div
+          className="drag-words"
+          style={{ left: Math.min(drag.x + 14, window.innerWidth - WORDS_PX), top: drag.y + 14 }}
+        >
+          {before.said === '' ? (
+            <p>Course {drag.course.course}: let go over another day, or press Escape.</p>
+          ) : (
+            <Consequence before={before.plan} plan={plan} said={before.said} waiting={lagging} />
+          )}
+        </div>
+      )}
       {job.work.moved.length > 0 && (
         <p className="row-of-buttons">
           {job.work.moved.map((move) => (
@@ -61,179 +123,65 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
           ))}
         </p>
       )}
-      {findings.map((finding) => (
+      {plan.findings.map((finding) => (
         <p key={finding.message} className={finding.severity === 'error' ? 'fault' : 'soft'}>
           {finding.message}
         </p>
       ))}
-      <p className="soft">{method}</p>
+      <SlowedTable plan={plan} />
+      <p className="soft">{plan.method}</p>
     </Section>
   );
 }
 
-function StartRows() {
-  const { job, actions } = useLive();
-  const { selection } = useStore(useSession().document);
-  const set = (fields: Partial<Omit<typeof job.work, 'moved'>>) => actions.run({ kind: 'setWork', fields });
-  const picked = selection.map((one) => accessAt(job, one)).find((place) => place !== null);
-  return (
-    <Ledger label="Calendar">
-      <LedgerRow
-        name="First day"
-        figure={
-          <DraftField
-            label="First day"
-            shown={job.work.start ?? ''}
-            placeholder="year-month-day"
-            onCommit={(text) => set({ start: text.trim() === '' ? null : text.trim() })}
-          />
-        }
-        reason={job.work.start === null ? 'days are numbered until it is given' : 'weekends off'}
-      />
-      <LedgerRow
-        name="Days lost"
-        figure={
-          <DraftField
-            label="Days lost"
-            shown={job.work.lost.join(' ')}
-            placeholder="none"
-            onCommit={(text) => set({ lost: text.split(/[\s,;]+/).filter(Boolean) })}
-          />
-        }
-        reason="to weather or others, dates with spaces between"
-      />
-      <LedgerRow
-        wide
-        name="Access"
-        figure={
-          picked ? (
-            <button type="button" onClick={() => set({ access: { roof: picked.roof, at: picked.at } })}>
-              At the {picked.what} picked on the plan
-            </button>
-          ) : job.work.access ? (
-            <button type="button" onClick={() => set({ access: null })}>
-              Set. Take it back
-            </button>
-          ) : (
-            <span className="soft">Pick the corner, edge or fitting where people and rolls come up</span>
-          )
-        }
-      />
-      <LedgerRow
-        wide
-        name="Order of laying"
-        figure={
-          <Choice
-            label="Order of laying"
-            value={job.work.order ?? 'open'}
-            options={[
-              { value: 'open', text: 'Low to high, not yet chosen' },
-              { value: 'low to high', text: 'Low to high, laps shed water' },
-              { value: 'high to low', text: 'Far end first, each course tucked under' },
-            ]}
-            onChoose={(value) => set({ order: value === 'open' ? null : value })}
-          />
-        }
-      />
-    </Ledger>
+function liesOn({ days }: WorkPlan, { roof, course }: CoursePlace, number: number): boolean {
+  return days.some(
+    (day) =>
+      day.number === number && day.sheets.some((sheet) => sheet.roof === roof && sheet.course === course),
   );
 }
 
-/** A corner bears the id of the edge that starts there. */
-function accessAt(
-  job: Job,
-  { kind, id, roof }: Picked,
-): { readonly roof: string; readonly at: PagePoint; readonly what: string } | null {
-  const edge = kind === 'edge' || kind === 'corner' ? job.edges[id] : undefined;
-  const at = edge?.at ?? (kind === 'fitting' ? job.fittings[id]?.at : undefined);
-  return at && roof !== null ? { roof, at, what: kind } : null;
+interface ConsequenceProps {
+  readonly before: WorkPlan;
+  readonly plan: WorkPlan;
+  readonly said: string;
+  /** The figures belong to an older job still. */
+  readonly waiting: boolean;
 }
 
-interface DayProps {
-  readonly day: WorkDay;
-  readonly held: Held | null;
-  readonly onHold: (held: Held | null) => void;
-  readonly onMove: (held: Held, day: number) => void;
-}
-
-function Day({ day, held, onHold, onMove }: DayProps) {
-  const { job, actions } = useLive();
-  const courses = [...new Map(day.sheets.map((s) => [`${s.roof} ${s.course}`, s])).values()];
-  const lit = (course: Held) =>
-    actions.pick(
-      day.sheets
-        .filter((sheet) => sheet.roof === course.roof && sheet.course === course.course)
-        .map((sheet) => ({ kind: 'sheet' as const, id: sheet.sheet, roof: sheet.roof })),
-    );
+/** What a move breaks: what is held against the plan now and was not before. */
+function Consequence({ before, plan, said, waiting }: ConsequenceProps) {
+  const known = new Set(before.findings.map(({ message }) => message));
+  // What a move costs in days stands in the line above.
+  const broken = plan.findings.filter(
+    ({ rule, message }) => rule !== 'moved-courses-cost' && !known.has(message),
+  );
+  const [was, ends] = [before, plan].map(({ days }) => days.at(-1)?.number ?? 0);
+  const hours = (of: WorkPlan) => formatNumber(of.days.reduce((sum, day) => sum + day.minutes, 0) / 60, 1);
   return (
-    <li
-      onDragOver={(event) => event.preventDefault()}
-      onDrop={(event) => {
-        event.preventDefault();
-        if (held) onMove(held, day.number);
-      }}
-    >
-      <div className="day-head">
-        <strong>Day {day.number}</strong>
-        <span>{day.date ?? ''}</span>
-        <span className="day-figure">{formatMetres(day.weld / 1000, job.display)}</span>
-        <span className="day-figure">
-          {formatNumber(day.minutes / 60, 1)} of {formatNumber(day.capacity / 60, 0)} h
-        </span>
-      </div>
-      <span
-        className="day-bar"
-        role="img"
-        aria-label={`${Math.round((100 * day.minutes) / day.capacity)} % of the crew's hours`}
-      >
-        <span style={{ width: `${Math.min(100, (100 * day.minutes) / day.capacity)}%` }} />
-      </span>
-      <div className="chips">
-        {courses.map((course) => (
-          <button
-            key={`${course.roof} ${course.course}`}
-            type="button"
-            className={held?.roof === course.roof && held.course === course.course ? 'chip on' : 'chip'}
-            draggable
-            onDragStart={() => onHold(course)}
-            onClick={() => {
-              onHold(course);
-              lit(course);
-            }}
-          >
-            Course {course.course}
-          </button>
-        ))}
-        {courses.length === 0 && <span className="soft">Flashings and details</span>}
-        {held && (
-          <button type="button" className="chip" onClick={() => onMove(held, day.number)}>
-            Course {held.course} waits for this day
-          </button>
-        )}
-      </div>
-      <details>
-        <summary>
-          {day.strips.length} test strips
-          {day.night
-            ? `, closed on ${formatMetres(day.night.length / 1000, job.display)}`
-            : ', nothing left open'}
-        </summary>
-        <ul className="plain">
-          {day.strips.map((strip) => (
-            <li key={strip.number}>
-              {strip.machine === null
-                ? 'Hand gun'
-                : (job.rates.welding.machines[strip.machine]?.name ?? 'Machine')}
-              , {strip.reason}
-            </li>
-          ))}
-          {day.tasks.map((task) => (
-            <li key={task.name}>
-              {task.name}: {formatNumber(task.minutes / 60, 1)} h
-            </li>
-          ))}
-        </ul>
-      </details>
-    </li>
+    <div role="status" className="consequence">
+      <strong>{said}</strong>
+      {waiting ? (
+        <p>…</p>
+      ) : (
+        <>
+          <p>
+            {ends === was
+              ? `The work ends on day ${ends} as before`
+              : `The work ends on day ${ends}, not ${was}`}
+            , {hours(plan)} crew h instead of {hours(before)}.
+          </p>
+          {broken.length === 0 ? (
+            <p>Nothing else is held against it.</p>
+          ) : (
+            broken.map(({ message }) => (
+              <p key={message} className="fault">
+                {message}
+              </p>
+            ))
+          )}
+        </>
+      )}
+    </div>
   );
 }

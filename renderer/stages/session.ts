@@ -30,6 +30,11 @@ export interface PageReading {
 export interface Actions {
   /** Null, or why not in words; the words are also shown as a notice. */
   run(commands: Command | readonly Command[], label?: string): string | null;
+  /** Shows the job as these commands would leave it, until that is kept or let go. Null, or why not in words. */
+  preview(commands: readonly Command[], label: string): string | null;
+  /** What is previewed becomes one entry of the history. */
+  keep(): void;
+  letGo(): void;
   chooseTool(tool: ToolName): void;
   setOptions(options: Partial<ToolOptions>): void;
   setStage(stage: Stage): void;

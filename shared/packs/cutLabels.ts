@@ -74,7 +74,7 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
     ...(laid ? setDownWords(label, laid.towards) : []),
   ];
   rows.forEach(([name = '', value = ''], k) => {
-    const at = high[1] - 32 * MM - k * 12;
+    const at = high[1] - 31 * MM - k * 11.4;
     page.text([left, at], name, { size: 9.5, weight: 'bold' });
     page.text([left + 62, at], fitted(pack, value, { size: 9.5 }, high[0] - left - 62 - 3 * MM), {
       size: 9.5,

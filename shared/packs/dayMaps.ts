@@ -243,7 +243,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   for (const run of listed) {
     if (y - 14 < foot) break;
     put(
-      `${run.order}  ${run.seams.length > 1 ? `${run.seam} and ${run.seams.length - 1} more` : run.seam}, ${KINDS[run.kind]}`,
+      `${run.order}  ${calledInFull(run)}`,
       `${run.method}  ${formatMetres(run.length / 1000, job.display)}`,
     );
     shown++;
@@ -266,4 +266,10 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
       y -= 10;
       page.text([left, y], line, RULE);
     }
+}
+
+/** The seam with its kind, which the names of flashings, corners and boots begin with already. */
+function calledInFull({ seam, seams, kind }: WeldRun): string {
+  if (seam.startsWith(KINDS[kind])) return seam;
+  return `${seam}${seams.length > 1 ? ` and ${seams.length - 1} more` : ''}, ${KINDS[kind]}`;
 }

@@ -1,0 +1,104 @@
+// The Welds stage by mouse and by keys: a course goes to another day, what that brings is said while it hangs in the
+// air, Escape brings it back, and one undo takes the move back. Machines and rows of the tables come and go.
+import { describe, expect, test } from 'vitest';
+import type { Locator, Page } from 'playwright';
+import { stageButton } from './plan';
+import { startBrowser, startDesktop, type Program, type Start } from './program';
+import { canShowBrowser, canShowDesktop } from './surroundings';
+
+const ways: readonly [string, boolean, (how: Start) => Promise<Program>][] = [
+  ['in the desktop window', canShowDesktop, startDesktop],
+  ['in a browser over the loopback host', canShowBrowser, startBrowser],
+];
+
+const day = (page: Page, number: number): Locator => page.locator(`[data-day="${number}"]`);
+const course = (page: Page, number: number): Locator =>
+  page.getByRole('button', { name: `A Course ${number}`, exact: true });
+
+async function openWelds(page: Page): Promise<void> {
+  await stageButton(page, 'Welds').click();
+  await day(page, 12).waitFor();
+}
+
+async function hang(page: Page, from: Locator, over: Locator): Promise<void> {
+  await over.scrollIntoViewIfNeeded();
+  await from.scrollIntoViewIfNeeded();
+  const [start, end] = [await from.boundingBox(), await over.boundingBox()];
+  if (!start || !end) throw new Error('the course or the day is not on screen');
+  await page.mouse.move(start.x + start.width / 2, start.y + start.height / 2);
+  await page.mouse.down();
+  await page.mouse.move(end.x + 40, end.y + 12, { steps: 5 });
+}
+
+describe.each(ways)('a course and its day %s', (_way, can, start) => {
+  test.skipIf(!can)('by mouse, by keys, and back', async () => {
+    const program = await start({ size: { width: 1440, height: 900 } });
+    const { page } = program;
+    const undo = page.getByRole('button', { name: 'Undo', exact: true });
+    try {
+      await openWelds(page);
+      expect(await day(page, 2).innerText()).toContain('Course 5');
+
+      await hang(page, course(page, 5), day(page, 4));
+      await page.getByText(/Course 5 on day 4/).waitFor();
+      await page.getByText(/The work ends on day \d+, not 12/).waitFor();
+      await page.keyboard.press('Escape');
+      await page.mouse.up();
+      await page.getByText(/Course 5 on day 4/).waitFor({ state: 'detached' });
+      expect(await undo.isDisabled()).toBe(true);
+
+      await hang(page, course(page, 5), day(page, 4));
+      await page.getByText(/The work ends on day \d+, not 12/).waitFor();
+      await page.mouse.up();
+      await expect.poll(() => day(page, 4).innerText()).toContain('Course 5');
+      expect(await day(page, 2).innerText()).not.toContain('Course 5');
+      await undo.click();
+      await expect.poll(() => day(page, 2).innerText()).toContain('Course 5');
+
+      // A course cannot be laid before those under it: the mouse says so at once, and nothing is lost.
+      await hang(page, course(page, 9), day(page, 1));
+      await page
+        .getByText(/Course 9 cannot be laid on day 1/)
+        .first()
+        .waitFor();
+      await page.keyboard.press('Escape');
+      await page.mouse.up();
+
+      await course(page, 5).focus();
+      await page.keyboard.press('Enter');
+      const wait = day(page, 4).getByRole('button', { name: 'Course 5 waits for this day' });
+      await wait.focus();
+      await page.keyboard.press('Enter');
+      await expect.poll(() => day(page, 4).innerText()).toContain('Course 5');
+      await page.getByText(/The work ends on day \d+, not 12/).waitFor();
+      expect(program.complaints).toEqual([]);
+    } finally {
+      await program.close();
+    }
+  });
+
+  test.skipIf(!can)('a second machine comes, draws its current, and goes', async () => {
+    const program = await start({ size: { width: 1440, height: 900 } });
+    const { page } = program;
+    try {
+      await openWelds(page);
+      await page.getByText('Machines, 1', { exact: true }).click();
+      await page.getByText('Supply and lead', { exact: true }).click();
+      await page.getByText('4.6 kW running, × 1.25').waitFor();
+      await page.getByRole('button', { name: 'Add a machine' }).click();
+      await page.getByText('9.2 kW running, × 1.25').waitFor();
+      await page.getByText('2 machine(s) at once').waitFor();
+      await day(page, 3)
+        .getByText(/test strips/)
+        .click();
+      await day(page, 3)
+        .getByText(/Machine 2 runs/)
+        .waitFor();
+      await page.getByRole('button', { name: 'Take out Machine 1' }).click();
+      await page.getByText('4.6 kW running, × 1.25').waitFor();
+      expect(program.complaints).toEqual([]);
+    } finally {
+      await program.close();
+    }
+  });
+});
