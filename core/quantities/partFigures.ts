@@ -2,8 +2,11 @@
 import { m, m2, make, say, type Measured, type MeasureRules } from './make';
 import type { Quantity } from './types';
 
+/** Width of the strip welded over a slit, mm (common practice, no source). */
+const SLIT_STRIP_MM = 200;
+
 export function partFigures(
-  { fastening, details, roof, adhered, reused }: Measured,
+  { fastening, details, roof, layout, seams, adhered, reused }: Measured,
   { rates, assumed }: MeasureRules,
 ): Quantity[] {
   const lap = fastening.rows.filter((row) => row.where === 'lap');
@@ -17,6 +20,12 @@ export function partFigures(
     (sum, f) => sum + Math.max(0, f.length - covered(f.edge)) / lanes(f.height),
     0,
   );
+  const { strip } = layout.spec.trade;
+  const sum = (list: readonly number[]) => list.reduce((total, value) => total + value, 0);
+  const stripMetres = strip === null ? 0 : sum(seams.endLaps.map((lap) => lap.length)) / lanes(strip);
+  const patchMetres =
+    sum(seams.targets.map(({ side }) => side / lanes(side))) +
+    sum(seams.slits.map(({ length }) => length / lanes(SLIT_STRIP_MM)));
   const reusedMetres = reused.reduce((sum, strip) => sum + strip.covers, 0);
   const kinds = (...wanted: string[]) => details.boots.filter((boot) => wanted.includes(boot.kind));
   const pieces = (key: string, label: string, list: readonly { readonly id: string }[], formula: string) =>
@@ -77,9 +86,9 @@ export function partFigures(
     make(
       'flashing.roll',
       'Flashing roll',
-      m(flashingRollMetres),
+      m(flashingRollMetres + stripMetres + patchMetres),
       'm',
-      `each flashing's length that offcuts do not cover, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
+      `each flashing's length that offcuts do not cover${stripMetres + patchMetres > 0 ? ', strips over butted ends and slits, and target sheets' : ''}, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
       details.flashings.map((f) => f.edge),
       assumed('rates.flashingRoll'),
     ),

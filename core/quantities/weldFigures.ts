@@ -14,7 +14,7 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
   const machine = m(by('machine').reduce((total, run) => total + run.length - run.byHand, 0));
   const hand = sum(by('hand')) + left;
   const flashing = of(['flashing']);
-  const detail = of(['corner', 'boot', 't-joint']);
+  const detail = of(['corner', 'boot', 't-joint', 'target', 'slit']);
   return [
     make(
       'weld.side',
@@ -27,9 +27,9 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
     make(
       'weld.end',
       'End laps',
-      sum(seams.endLaps),
+      sum(seams.endLaps.map((lap) => ({ length: lap.length * lap.welds }))),
       'm',
-      `${seams.endLaps.length} end laps across their sheets, clipped to the roof`,
+      `${seams.endLaps.length} ${seams.endLaps.some((lap) => lap.welds === 2) ? 'strips over butted ends, two welds each' : 'end laps across their sheets'}, clipped to the roof`,
       ids(seams.endLaps),
     ),
     make(
@@ -49,6 +49,30 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
       seams.tJoints.map((t) => t.id),
     ),
     make(
+      'count.targets',
+      'Target sheets at drains',
+      seams.targets.length,
+      'pieces',
+      'one for each drain that laps come too near to',
+      seams.targets.map(({ id }) => id),
+    ),
+    make(
+      'weld.slits',
+      'Slits under strips',
+      sum(seams.slits),
+      'm',
+      `${seams.slits.length} slits to what no sheet can be dropped over; their strips take two welds each`,
+      seams.slits.map(({ id }) => id),
+    ),
+    make(
+      'edge.cut',
+      'Cut edges sealed',
+      m(seams.cutEdge),
+      'm',
+      'cut edges of reinforced sheets that lie on top: at end laps, and of slit sheets',
+      [],
+    ),
+    make(
       'weld.upstand',
       'Upstand welds',
       sum(flashing),
@@ -61,7 +85,7 @@ export function weldFigures({ seams, welds: runs }: Measured): Quantity[] {
       'Detail welds',
       sum(detail),
       'm',
-      `${detail.length} corners, boots and T-joint patches`,
+      `${detail.length} corners, boots, T-joint patches, target sheets and slits`,
       detail.map((run) => run.seam),
     ),
     make(

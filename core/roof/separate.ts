@@ -1,6 +1,7 @@
 // In: a region of the roof and the lines that no sheet crosses. Out: the parts they cut it into, lowest corner first.
 // Promise: the parts cover the region and meet along the lines; a line that ends inside the region is carried on to
-// the region's border or to the next such line, for a sheet could go round its end no better than across it.
+// the region's border or to the next such line, and one that ends at an opening and parts nothing is carried on beyond
+// it, for a sheet could go round its end no better than across it.
 import { meetRings, subtractRings } from '../geometry/clipping';
 import type { FramePoint, RoofPoint, RoofRing } from '../geometry/points';
 import { distance, ringHolds, signedArea } from '../geometry/ring';
@@ -24,12 +25,19 @@ export function separate(region: Region, lines: readonly RoofLine[]): readonly R
     (line) => PARTING.has(line.kind) && distance(line.from, line.to) > 2 * MEETS_MM,
   );
   if (parting.length === 0) return [region];
-  const cuts = parting.flatMap((line) => cutsOf(region, line, parting));
-  const pieces = subtractRings(
-    region,
-    cuts.map(({ from, to }) => hair(from, to)),
-  );
-  return grouped(pieces.map((ring) => ring.map((point) => closed(point, cuts))));
+  let cuts: readonly Cut[] = [];
+  let parts: readonly Region[] = [region];
+  for (const line of parting)
+    for (let beyond = 0; beyond <= MOST_BEYOND; beyond++) {
+      const own = cutsOf(region, line, parting, beyond);
+      if (own.length === 0) break;
+      const tried = cutApart(region, [...cuts, ...own]);
+      if (tried.length <= parts.length && beyond < MOST_BEYOND) continue;
+      parts = tried;
+      cuts = [...cuts, ...own];
+      break;
+    }
+  return parts;
 }
 
 /** A part of one region as it shows in another: the roof under the membrane of a part. */
@@ -40,13 +48,24 @@ export function partOf(part: Region, within: Region): Region {
   );
 }
 
+function cutApart(region: Region, cuts: readonly Cut[]): readonly Region[] {
+  const pieces = subtractRings(
+    region,
+    cuts.map(({ from, to }) => hair(from, to)),
+  );
+  return grouped(pieces.map((ring) => ring.map((point) => closed(point, cuts))));
+}
+
+/** Stretches of roof, beyond openings to either side, over which a line that parts nothing is carried on. */
+const MOST_BEYOND = 4;
+
 interface Cut {
   readonly from: RoofPoint;
   readonly to: RoofPoint;
 }
 
 /** The stretches of the region's chord that a line covers, each carried on to its ends. */
-function cutsOf(region: Region, line: RoofLine, all: readonly RoofLine[]): Cut[] {
+function cutsOf(region: Region, line: RoofLine, all: readonly RoofLine[], beyond: number): Cut[] {
   const length = distance(line.from, line.to);
   const [cos, sin] = [(line.to[0] - line.from[0]) / length, (line.to[1] - line.from[1]) / length];
   const flat = ([x, y]: RoofPoint): FramePoint => [x * cos + y * sin, y * cos - x * sin];
@@ -56,11 +75,14 @@ function cutsOf(region: Region, line: RoofLine, all: readonly RoofLine[]): Cut[]
   const at = (u: number): RoofPoint => [u * cos - v * sin, u * sin + v * cos];
   const stretches = chords(packRegion(region.map((ring) => ring.map(flat))), Float64Array.of(v))[0] ?? [];
   const stops = others.flatMap(({ from, to }) => crossingOf(flat(from), flat(to), v));
+  const covered = stretches.map(([a, b]) => Math.min(b, end) - Math.max(a, start) > MEETS_MM);
+  const [first, last] = [covered.indexOf(true), covered.lastIndexOf(true)];
+  if (first < 0) return [];
   return stretches
-    .filter(([a, b]) => Math.min(b, end) - Math.max(a, start) > MEETS_MM)
+    .filter((_, i) => covered[i] || (i < first && i >= first - beyond) || (i > last && i <= last + beyond))
     .map(([a, b]) => ({
-      from: at(Math.max(a - BEYOND_MM, ...stops.filter((u) => u <= start + MEETS_MM)) - HAIR_MM),
-      to: at(Math.min(b + BEYOND_MM, ...stops.filter((u) => u >= end - MEETS_MM)) + HAIR_MM),
+      from: at(Math.max(a - BEYOND_MM, ...stops.filter((u) => u <= start + MEETS_MM && u < b)) - HAIR_MM),
+      to: at(Math.min(b + BEYOND_MM, ...stops.filter((u) => u >= end - MEETS_MM && u > a)) + HAIR_MM),
     }));
 }
 

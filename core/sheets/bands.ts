@@ -29,11 +29,12 @@ const SLIVER_MM = 1;
 export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
-  const rowed = roof.edges.filter((edge) => edge.ring === 0 && edge.perimeter && edge.perimeter.sheets > 0);
+  const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
+  const rowed = sides.filter((side) => hasRows(side));
   const parts = separate(covered, roof.lines);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
-  const edges = rowed.map((edge) => alongEdge(edge, roof, sideLap)).sort(longestFirst);
+  const edges = rowed.map((edge) => alongEdge(edge, sides, sideLap)).sort(longestFirst);
   const names = new Map<string, number>();
   return parts.flatMap((part, index) => {
     const places: BandPlace[] = [];
@@ -90,6 +91,57 @@ const isRegion = (ring: RoofRing) => {
   return Math.abs(signedArea(ring)) > (round / 2) * SLIVER_MM;
 };
 
+/** An edge, or several in line that have the same rows: they are laid as one. */
+interface Side extends Edge {
+  readonly corners: RoofRing;
+}
+
+/** Edges that turn by less and leave the line by no more than this are one side, degrees and mm. */
+const IN_LINE_DEG = 2;
+const OFF_LINE_MM = 25;
+
+const hasRows = ({ perimeter }: Edge) => perimeter !== null && perimeter.sheets > 0;
+
+const sameRows = (a: Edge, b: Edge) =>
+  hasRows(a) &&
+  hasRows(b) &&
+  a.perimeter?.sheets === b.perimeter?.sheets &&
+  a.perimeter?.width === b.perimeter?.width &&
+  a.allowance === b.allowance;
+
+function sidesInLine(ring: readonly Edge[]): Side[] {
+  const alone = (edge: Edge): Side => ({ ...edge, corners: [edge.from, edge.to] });
+  // Begin where a side begins, so that none is cut in two by where the ring happens to start.
+  const start = ring.findIndex(
+    (edge, i) => !goesOn(alone(ring[(i + ring.length - 1) % ring.length] as Edge), edge),
+  );
+  const sides: Side[] = [];
+  for (let i = 0; i < ring.length; i++) {
+    const edge = ring[(Math.max(0, start) + i) % ring.length] as Edge;
+    const last = sides[sides.length - 1];
+    if (last && goesOn(last, edge)) sides[sides.length - 1] = joined(last, edge);
+    else sides.push(alone(edge));
+  }
+  return sides;
+}
+
+function goesOn(side: Side, edge: Edge): boolean {
+  if (!sameRows(side, edge) || Math.abs(turnBetween(side, edge)) > IN_LINE_DEG) return false;
+  const { from, corners, length } = joined(side, edge);
+  return corners.every(
+    ([x, y]) =>
+      Math.abs((x - from[0]) * (edge.to[1] - from[1]) - (y - from[1]) * (edge.to[0] - from[0])) <=
+      OFF_LINE_MM * length,
+  );
+}
+
+const joined = (side: Side, edge: Edge): Side => ({
+  ...side,
+  to: edge.to,
+  corners: [...side.corners, edge.to],
+  length: Math.hypot(edge.to[0] - side.from[0], edge.to[1] - side.from[1]),
+});
+
 interface Strip {
   readonly edge: Edge;
   readonly rows: PerimeterRows;
@@ -102,18 +154,19 @@ interface Strip {
 
 const longestFirst = (a: Strip, b: Strip) => b.edge.length - a.edge.length || a.edge.number - b.edge.number;
 
-function alongEdge(edge: Edge, roof: Roof, sideLap: number): Strip {
+function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
   const rows = edge.perimeter as PerimeterRows;
   const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
   const frame = frameOf(tidy(angle));
-  const [uA, v] = toFrame(frame, edge.from);
+  const [uA] = toFrame(frame, edge.from);
   const [uB] = toFrame(frame, edge.to);
+  const levels = edge.corners.map((corner) => toFrame(frame, corner)[1]);
+  const v = Math.min(...levels);
   const depth = depthOf(rows, sideLap);
   const [low, high] = [v - edge.allowance, v - edge.allowance + depth];
-  const ring = roof.edges.filter((other) => other.ring === 0);
-  const at = ring.indexOf(edge);
-  const before = ring[(at + ring.length - 1) % ring.length] as Edge;
-  const after = ring[(at + 1) % ring.length] as Edge;
+  const at = sides.indexOf(edge);
+  const before = sides[(at + sides.length - 1) % sides.length] as Side;
+  const after = sides[(at + 1) % sides.length] as Side;
   const start = endAt(edge, before, turnBetween(before, edge), depth, sideLap);
   const end = endAt(edge, after, turnBetween(edge, after), depth, sideLap);
   return {

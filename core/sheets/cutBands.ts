@@ -100,7 +100,7 @@ function together(
         pieces: pieces.map((piece) => ({
           ...piece,
           roll: before + Math.floor(piece.roll / lanes),
-          lane: (piece.roll % lanes) * width,
+          lane: laneAt(piece.roll % lanes, lanes, width, product.width),
         })),
       });
     before += count;
@@ -122,6 +122,10 @@ function together(
   });
   return { runs, products: bounded, joints, ways: [] };
 }
+
+/** Lanes lie from one edge of the roll, and the last along the other, so that both have a factory edge. */
+const laneAt = (lane: number, lanes: number, width: number, roll: number) =>
+  lanes > 1 && lane === lanes - 1 ? roll - width : lane * width;
 
 type Zones = Map<number, Stretch[]>;
 

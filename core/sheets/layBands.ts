@@ -96,11 +96,12 @@ function edgeCourses({ place }: TurnedBand, { roll, rolls, sideLap }: BandRules)
     index: i + 1,
     number: i + 1,
     low: start + i * (rows.width - sideLap),
-    width: lanes === 1 ? product.width : Math.min(rows.width, laneWidth(product, lanes)),
+    width: Math.min(rows.width, laneWidth(product, lanes)),
     lapAbove: i + 1 < rows.sheets ? sideLap : 0,
     nextOver: true,
     roll: product.id,
     lanes,
+    ...(product.width - rows.width < GRID_MM ? {} : { slit: true as const }),
   }));
 }
 

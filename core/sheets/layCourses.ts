@@ -34,7 +34,7 @@ export function layCourses(
   const closed =
     closing.kind === 'narrow'
       ? { ...last, width, roll: closing.roll.id }
-      : { ...last, width, lanes: closing.lanes };
+      : { ...last, width, lanes: closing.lanes, slit: true as const };
   return [...courses.slice(0, -1), closed];
 }
 

@@ -67,12 +67,12 @@ function corners(frame: Frame, along: Span, across: Span): RoofPoint[] {
  * where it shows: away from the neighbour that lies over it. */
 function slitEdges(
   lane: number,
-  { width, lanes, nextOver, lapAbove }: Course,
+  { width, lanes, nextOver, lapAbove, slit }: Course,
   below: Course | undefined,
 ): Sheet['longEdges'] {
-  if (lanes === 1) return ['factory', 'factory'];
+  if (!slit) return ['factory', 'factory'];
   const number = Math.round(lane / width);
-  if (number > 0 && number < lanes - 1) return ['cut', 'cut'];
+  if (lanes > 1 && number > 0 && number < lanes - 1) return ['cut', 'cut'];
   const lowShows = below !== undefined && below.nextOver;
   const highShows = lapAbove > 0 && !nextOver;
   return lowShows || !highShows ? ['factory', 'cut'] : ['cut', 'factory'];

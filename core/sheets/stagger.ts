@@ -233,6 +233,9 @@ function cutAnew(
   return { placed: chosen, rolls: slack.length };
 }
 
+/** Starts that one run may try. */
+const FREE_CUT_WORK = 4000;
+
 /** Piece lengths from the run's low end, the fewest that keep every joint clear of the forbidden centres. */
 export function freeCut(
   run: RunInPlace,
@@ -240,8 +243,13 @@ export function freeCut(
   rules: StaggerRules,
 ): number[] | null {
   const { roll, lap, least } = rules;
+  // A start that was tried in vain with so many pieces to go is not tried again.
+  const dead = new Set<string>();
+  let left = FREE_CUT_WORK;
   const cut = (rest: number, start: number, k: number): number[] | null => {
     if (k === 1) return rest <= roll && rest >= least ? [rest] : null;
+    const state = `${k} ${start}`;
+    if (dead.has(state) || left-- <= 0) return null;
     const shortest = Math.max(least, rest + lap - ((k - 1) * roll - (k - 2) * lap));
     const longest = Math.min(roll, rest + lap - ((k - 1) * least - (k - 2) * lap));
     const centreOf = (length: number) => start + length - lap / 2;
@@ -257,6 +265,7 @@ export function freeCut(
       const more = cut(rest + lap - length, start + length - lap, k - 1);
       if (more) return [length, ...more];
     }
+    dead.add(state);
     return null;
   };
   const k = leastPieces(run.length, roll, lap);

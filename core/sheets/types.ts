@@ -120,6 +120,8 @@ export interface Course {
   /** Id of the roll product it is cut from, and how many lanes that roll is slit into for it. */
   readonly roll: string;
   readonly lanes: number;
+  /** It is slit from a wider roll. */
+  readonly slit?: true;
 }
 
 /** The stretch of a course over the roof, before it is cut into pieces: u from, u to. */

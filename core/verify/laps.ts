@@ -83,7 +83,7 @@ export function checkEndLaps({ given, bands }: Evidence, say: Say): void {
 }
 
 /** Where a band ends on the rows along an edge, both lie on each other by the side lap; the rows are as asked for. */
-export function checkRows({ given, bands, bandOf, rectOf }: Evidence, say: Say): void {
+export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
   for (const edge of given.roof.edges) {
     if (!edge.perimeter || edge.perimeter.sheets === 0 || edge.ring !== 0) continue;
     const own = bands.filter(({ id }) => new RegExp(`^E${edge.number}[a-z]?$`).test(id));
@@ -98,9 +98,17 @@ export function checkRows({ given, bands, bandOf, rectOf }: Evidence, say: Say):
           `Along edge ${edge.number} lie ${courses.size} rows; ${edge.perimeter.sheets} of ${edge.perimeter.width} mm were asked for.`,
         );
     }
-    if (own.length === 0)
+    const inward: Flat = [
+      (edge.from[0] + edge.to[0]) / 2 - ((edge.to[1] - edge.from[1]) / edge.length) * BESIDE_MM,
+      (edge.from[1] + edge.to[1]) / 2 + ((edge.to[0] - edge.from[0]) / edge.length) * BESIDE_MM,
+    ];
+    // Edges in line share their rows; where those of other edges meet there is no room.
+    const rowed = bands.some(
+      ({ id, rects, flat }) => id.startsWith('E') && rects.some((r) => holds(r, flat(inward))),
+    );
+    if (own.length === 0 && !rowed)
       say(
-        'edge-rows',
+        'edge-rows-missing',
         edge.from,
         [edge.id],
         `Along edge ${edge.number} lie no rows; ${edge.perimeter.sheets} were asked for.`,
@@ -116,8 +124,7 @@ export function checkRows({ given, bands, bandOf, rectOf }: Evidence, say: Say):
     const both = [-reach, reach].every((by) =>
       lap.between.every((id) => {
         const band = bandOf.get(id);
-        const rect = rectOf.get(id);
-        return band && rect && holds(rect, band.flat([middle[0] + nx * by, middle[1] + ny * by]));
+        return band?.rects.some((r) => holds(r, band.flat([middle[0] + nx * by, middle[1] + ny * by])));
       }),
     );
     if (!both)
@@ -133,20 +140,27 @@ export function checkRows({ given, bands, bandOf, rectOf }: Evidence, say: Say):
 /** Along the line where a band ends on a row no four sheets come together: where a lap of the one meets the line no lap
  * of the other does. What of a sheet lies past the line is trimmed off, so the laps tell this and not the sheets. */
 export function checkBandLines({ given, bandOf }: Evidence, say: Say): void {
-  const meeting = new Map<string, { readonly at: Flat; readonly ids: Set<string> }>();
+  const meeting = new Map<string, { readonly at: Flat; groups: Set<string>[] }>();
   for (const lap of given.seams.sideLaps) {
     if (bandOf.get(lap.between[0]) === bandOf.get(lap.between[1])) continue;
     for (const at of [lap.from, lap.to]) {
       const key = `${Math.round(at[0])} ${Math.round(at[1])}`;
-      const place = meeting.get(key) ?? { at, ids: new Set<string>() };
-      for (const id of lap.between) place.ids.add(id);
+      const place = meeting.get(key) ?? { at, groups: [] };
+      // Sheets on two sides of an expansion joint stand at one place without lying on each other.
+      const touched = place.groups.filter((group) => lap.between.some((id) => group.has(id)));
+      const joined = new Set([...touched.flatMap((group) => [...group]), ...lap.between]);
+      place.groups = [...place.groups.filter((group) => !touched.includes(group)), joined];
       meeting.set(key, place);
     }
   }
-  for (const { at, ids } of meeting.values())
-    if (ids.size >= 4)
-      say('four-sheets', at, [...ids], `Four sheets come together here: ${[...ids].join(', ')}.`);
+  for (const { at, groups } of meeting.values())
+    for (const ids of groups)
+      if (ids.size >= 4)
+        say('four-sheets', at, [...ids], `Four sheets come together here: ${[...ids].join(', ')}.`);
 }
+
+/** Beside an edge, mm. */
+const BESIDE_MM = 10;
 
 const holds = (r: Rect, [u, v]: Flat) =>
   u >= r.u0 - TOLERANCE_MM &&

@@ -62,7 +62,8 @@ export function checkOpeningCorners({ given }: Evidence, say: Say): void {
 /** The first and the last course of a band lie over at least the least width of roof. */
 export function checkLeastWidth({ given, bands }: Evidence, say: Say): void {
   const { minWidth } = given.rules.trade;
-  if (minWidth === 0) return;
+  // Beside rows along edges the field's extent is not the roof's.
+  if (minWidth === 0 || bands.some(({ id }) => id.startsWith('E'))) return;
   for (const band of bands) {
     if (!band.id.startsWith('F') || band.rects.length === 0) continue;
     const lows = [...new Set(band.rects.map((r) => r.v0))].sort((a, b) => a - b);
@@ -110,7 +111,7 @@ export function checkLines({ given, bands, bandOf }: Evidence, say: Say): void {
     const left: Flat = [-(line.to[1] - line.from[1]) / length, (line.to[0] - line.from[0]) / length];
     const sideOf = new Map<string, number>();
     for (const band of bands)
-      for (const rect of band.rects) sideOf.set(rect.id, sideBy(rect, band, rings, line.from, left));
+      for (const rect of band.rects) sideOf.set(rect.id, sideBy(rect, band, rings, line, left));
     for (const side of [1, -1])
       for (const place of placesAlong(line.from, line.to, EVERY_MM)) {
         const at: Flat = [place[0] + left[0] * BESIDE_MM * side, place[1] + left[1] * BESIDE_MM * side];
@@ -140,16 +141,20 @@ function sideBy(
   { u0, u1, v0, v1 }: Rect,
   { back }: BandSeen,
   rings: readonly (readonly Flat[])[],
-  from: Flat,
+  { from, to }: { readonly from: Flat; readonly to: Flat },
   left: Flat,
 ): number {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   let sum = 0;
   const [across, along] = [5, Math.min(200, Math.max(8, Math.ceil((u1 - u0) / 250)))];
   for (let i = 0; i < along; i++)
     for (let k = 0; k < across; k++) {
       const place = back([u0 + ((i + 0.5) / along) * (u1 - u0), v0 + ((k + 0.5) / across) * (v1 - v0)]);
       if (!isOnRoof(rings, place)) continue;
-      sum += Math.sign((place[0] - from[0]) * left[0] + (place[1] - from[1]) * left[1]);
+      const [dx, dy] = [place[0] - from[0], place[1] - from[1]];
+      // Beyond the line's ends a sheet may lie on either side of where it would go on.
+      const onward = dx * left[1] - dy * left[0];
+      if (onward >= 0 && onward <= length) sum += Math.sign(dx * left[0] + dy * left[1]);
     }
   return Math.sign(sum);
 }

@@ -72,6 +72,7 @@ export const RULES = {
     source: `no sheet crosses an expansion joint, a tie-in or a phase line (${PRACTICE})`,
   },
   'edge-rows': { severity: 'error', source: 'the rows that the job asks for along the edge' },
+  'edge-rows-missing': { severity: 'warning', source: 'the rows that the job asks for along the edge' },
   'flutes-not-given': {
     severity: 'warning',
     source: `fastened courses run across the flutes of a steel deck (${PRACTICE})`,

@@ -19,7 +19,7 @@ import {
 } from './evidence';
 import { checkBandLines, checkEndLaps, checkPieces, checkRows, checkSideLaps } from './laps';
 import { checkBesideEdges, checkLeastWidth, checkLines, checkOpeningCorners, checkUnits } from './places';
-import { RULES, SEVERITY_ORDER, TOLERANCE_MM, type Rule } from './rules';
+import { ALONG_DEG, RULES, SEVERITY_ORDER, TOLERANCE_MM, type Rule } from './rules';
 import { checkFasteners, checkSeamMetres } from './seams';
 import { firstBare, type Quad } from './slanted';
 import type { Finding } from './types';
@@ -89,7 +89,7 @@ function gather(given: Verified, say: Say): Evidence {
   const bandOf = new Map<string, BandSeen>();
   const rectOf = new Map<string, Rect>();
   const bands = [...byBand].map(([id, sheets]): BandSeen => {
-    const frame = turnedBy(bandDirection(id, given));
+    const frame = turnedBy(bandDirection(id, sheets, given));
     const rects = sheets.map((sheet) => rectIn(sheet, frame, say));
     const band: BandSeen = { id, rects, ...frame, rings: rings.map((ring) => ring.map(frame.flat)) };
     for (const rect of rects) {
@@ -102,13 +102,18 @@ function gather(given: Verified, say: Say): Evidence {
   return { given, bands, bandOf, rectOf, sheetOf, trade: given.rules.trade };
 }
 
-/** The field runs in the layout's direction, the rows along an edge in the edge's own. */
-function bandDirection(id: string, { roof, direction }: Verified): number {
+/** The field runs in the layout's direction. The rows along an edge run as their sheets lie, as long as that is along
+ * the edge; several edges nearly in line share their rows. */
+function bandDirection(id: string, [first]: readonly SheetAsCut[], { roof, direction }: Verified): number {
   const number = /^E(\d+)[a-z]?$/.exec(id)?.[1];
   const edge = roof.edges.find((e) => e.ring === 0 && String(e.number) === number);
-  return edge
-    ? (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI
-    : direction;
+  if (!edge) return direction;
+  const heading = (from: Flat, to: Flat) => (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
+  const along = heading(edge.from, edge.to);
+  const [a, b] = first?.corners ?? [];
+  const own = a && b ? heading(a, b) : along;
+  const turn = Math.abs(((own - along + 540) % 360) - 180);
+  return turn <= ALONG_DEG ? own : along;
 }
 
 function rectIn(sheet: SheetAsCut, { flat, back }: Pick<BandSeen, 'flat' | 'back'>, say: Say): Rect {

@@ -2,7 +2,7 @@
 // and a joined lap runs along one line under one upper sheet: a T-joint of the lower course is passed over, an end lap
 // of the upper one stops the machine, for there the edge that it welds begins anew.
 import { distance } from '../geometry/ring';
-import { NOISE_MM } from '../geometry/tolerances';
+import { IN_LINE_SINE, NOISE_MM } from '../geometry/tolerances';
 import type { EndLap, SideLap } from '../seams/types';
 import type { RoofPoint } from '../geometry/points';
 
@@ -15,7 +15,9 @@ export interface JoinedLap {
   readonly over: string;
   readonly from: RoofPoint;
   readonly to: RoofPoint;
+  /** A strip over butted ends is welded twice along its length. */
   readonly length: number;
+  readonly betweenBands?: true | undefined;
 }
 
 /** `laps` line by line and along each line, as `findSeams` lists them. */
@@ -35,13 +37,20 @@ export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
       from: first.from,
       to: last.to,
       length: group.length === 1 ? first.length : group.reduce((sum, lap) => sum + lap.length, 0),
+      betweenBands: first.betweenBands,
     });
   };
   for (const lap of laps) {
     const last = group.at(-1);
     if (
       last &&
-      !(last.over === lap.over && last.course === lap.course && distance(last.to, lap.from) <= NOISE_MM)
+      !(
+        last.over === lap.over &&
+        last.course === lap.course &&
+        last.betweenBands === lap.betweenBands &&
+        distance(last.to, lap.from) <= NOISE_MM &&
+        (!lap.betweenBands || inLine(last, lap))
+      )
     ) {
       close();
       group = [];
@@ -50,6 +59,11 @@ export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
   }
   close();
   return joined;
+}
+
+function inLine(a: SideLap, b: SideLap): boolean {
+  const turn = (a.to[0] - a.from[0]) * (b.to[1] - b.from[1]) - (a.to[1] - a.from[1]) * (b.to[0] - b.from[0]);
+  return Math.abs(turn) <= IN_LINE_SINE * a.length * b.length;
 }
 
 export function endLapAlone(lap: EndLap): JoinedLap {
@@ -61,6 +75,6 @@ export function endLapAlone(lap: EndLap): JoinedLap {
     over: lap.over,
     from: lap.from,
     to: lap.to,
-    length: lap.length,
+    length: lap.length * lap.welds,
   };
 }

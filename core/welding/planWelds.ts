@@ -10,7 +10,7 @@ import type { Seams } from '../seams/types';
 import type { Layout, Sheet } from '../sheets/types';
 import { blockedAlong, obstaclesOn, type Obstacles } from './clearPath';
 import { endLapAlone, joinLaps, type JoinedLap } from './joinLaps';
-import { layingSequence, lowerGoesUnder, type LayingOrder } from './sequence';
+import { layingSequence, type LayingOrder } from './sequence';
 import { lastSheetAlong, sheetRows, type SheetRows } from './touched';
 import type { WeldKind, WeldMethod, WeldPlan, WeldRun } from './types';
 import { machineSpeed, workedMinutes, type SheetKind } from './weldSpeed';
@@ -143,7 +143,7 @@ function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
   for (const lap of [...seams.endLaps.map(endLapAlone), ...joinLaps(seams.sideLaps)]) {
     const at = lastOf(lap.sheets);
     for (const seam of lap.seams) closed.set(seam, at);
-    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { layout, obstacles, rules, roof: roof.id }));
+    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { obstacles, rules, roof: roof.id }));
   }
   for (const [at, draft] of detailDrafts(input, rules, { sequence, rows, closed })) bySheet[at]?.push(draft);
   return bySheet.flat();
@@ -151,12 +151,11 @@ function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
 
 interface LapPlace {
   readonly roof: string;
-  readonly layout: Layout;
   readonly obstacles: Obstacles;
   readonly rules: WeldRules;
 }
 
-function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules }: LapPlace): Draft {
+function draftLap(lap: JoinedLap, after: Sheet, { roof, obstacles, rules }: LapPlace): Draft {
   const { welding } = rules.rates;
   const head = {
     roof,
@@ -167,7 +166,7 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules
     length: lap.length,
     from: lap.from,
     to: lap.to,
-    forwardIfRight: forwardIfRight(lap, layout),
+    forwardIfRight: forwardIfRight(lap),
   };
   const blocked = blockedAlong(lap.from, lap.to, obstacles);
   const shut = blocked.reduce((sum, [low, high]) => sum + high - low, 0);
@@ -192,9 +191,10 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, layout, obstacles, rules
 
 //   The machine drives on the upper sheet; the edge that it welds lies on its own side, here the right.
 //   Side lap, upper course over: the open edge faces down the courses, at the right hand of who drives along +u.
+//   A lap between bands has the row that it ends on at the left of its line, so there the sides change places.
 //   End lap, later sheet over: the open edge faces −u, at the right hand of who drives down the courses.
-function forwardIfRight(lap: JoinedLap, layout: Layout): boolean {
-  if (lap.kind === 'side-lap') return lowerGoesUnder(layout);
+function forwardIfRight(lap: JoinedLap): boolean {
+  if (lap.kind === 'side-lap') return (lap.over === lap.sheets[1]) !== (lap.betweenBands === true);
   return lap.over !== lap.sheets[1];
 }
 
@@ -224,6 +224,10 @@ function detailDrafts(
     const at = Math.max(closed.get(joint.endLap) ?? 0, closed.get(joint.sideLap) ?? 0);
     add(at, 't-joint', joint.id, joint.at, joint.at, rules.patches ? PATCH_WELD_MM : 0);
   }
+  for (const { id, at: place, weld } of seams.targets)
+    add(lastSheetAlong(rows, place, place), 'target', id, place, place, weld);
+  for (const { id, from, to, length } of seams.slits)
+    add(lastSheetAlong(rows, from, to), 'slit', id, from, to, 2 * length);
   for (const boot of details.boots) {
     const { at } = fittings.get(boot.fitting) as { at: RoofPoint };
     add(lastSheetAlong(rows, at, at), 'boot', boot.id, at, at, boot.weld);

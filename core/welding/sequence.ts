@@ -3,6 +3,7 @@
 // wind.
 import { NOISE_MM } from '../geometry/tolerances';
 import { acrossShare, alongShare } from '../sheets/frame';
+import { layingOrder } from '../sheets/overSheets';
 import type { Layout, Sheet } from '../sheets/types';
 
 /** low to high: under before over. high to low: each course is tucked under the one laid before. windward: the edge
@@ -13,15 +14,17 @@ export type LayingOrder = 'low to high' | 'high to low' | { readonly windward: n
 export const ASTRIDE = 0.3827;
 
 export function layingSequence(
-  layout: Pick<Layout, 'frame' | 'rules' | 'sheets'>,
+  layout: Pick<Layout, 'frame' | 'rules' | 'bands' | 'courses' | 'sheets'>,
   order: LayingOrder,
 ): readonly Sheet[] {
-  const rising = laysRising(layout, order);
+  const courses = layingOrder(layout.bands, layout.courses);
+  const asLapped = laysRising(layout, order) === lowerGoesUnder(layout);
+  const rank = new Map(courses.map((index, at) => [index, asLapped ? at : courses.length - at]));
   const forward = unrollsForward(layout);
   return [...layout.sheets].sort((a, b) =>
     a.course === b.course
       ? (a.part - b.part) * (forward ? 1 : -1)
-      : (a.course - b.course) * (rising ? 1 : -1),
+      : (rank.get(a.course) ?? 0) - (rank.get(b.course) ?? 0),
   );
 }
 

@@ -4,7 +4,8 @@ import type { Finding } from '../verify/types';
 import type { SupplyCheck } from './power';
 
 export type WeldMethod = 'machine' | 'hand';
-export type WeldKind = 'side-lap' | 'end-lap' | 'flashing' | 'corner' | 'boot' | 't-joint';
+export type WeldKind =
+  'side-lap' | 'end-lap' | 'flashing' | 'corner' | 'boot' | 't-joint' | 'target' | 'slit';
 
 /** One continuous weld, by one machine or hand, in one go. */
 export interface WeldRun {

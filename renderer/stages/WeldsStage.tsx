@@ -20,6 +20,8 @@ const KIND_WORDS: Readonly<Record<WeldRun['kind'], string>> = {
   corner: 'corner',
   boot: 'boot',
   't-joint': 'T-joint',
+  target: 'target sheet',
+  slit: 'strip over a slit',
 };
 
 export function WeldsStage() {

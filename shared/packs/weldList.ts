@@ -15,6 +15,8 @@ export const KINDS: Readonly<Record<WeldKind, string>> = {
   corner: 'corner',
   boot: 'boot',
   't-joint': 'T-joint',
+  target: 'target sheet',
+  slit: 'strip over a slit',
 };
 
 export function writeWeldList(pack: Pack, job: Job, estimate: Estimate): void {

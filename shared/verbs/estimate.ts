@@ -52,7 +52,7 @@ const weldRunSchema = z.strictObject({
   id: z.string(),
   order: z.number().int(),
   roof: z.string(),
-  kind: z.enum(['side-lap', 'end-lap', 'flashing', 'corner', 'boot', 't-joint']),
+  kind: z.enum(['side-lap', 'end-lap', 'flashing', 'corner', 'boot', 't-joint', 'target', 'slit']),
   method: z.enum(['machine', 'hand']),
   seam: z.string(),
   seams: z.array(z.string()).describe('all that the run goes over; seam is the first'),
