@@ -74,6 +74,46 @@ export function crewView(job: Job, issue: JobIssue, date: string): CrewView {
   };
 }
 
+/** What an entry of this kind is most likely on: the first in the order of work that still wants it. */
+export function nextToLog(
+  job: Job,
+  issue: JobIssue,
+  { states }: Pick<CrewView, 'states'>,
+  kind: LogEntry['kind'],
+): string | null {
+  if (kind === 'laid') {
+    const laid = new Set(
+      carryLog(logOf(job), issuesOf(job), issue)
+        .carried.filter(({ entry }) => entry.kind === 'laid')
+        .map(({ entry, on }) => `${entry.roof}/${on}`),
+    );
+    const sheets = issue.roofs.flatMap(({ roof, sheets: own }) => own.map((sheet) => ({ roof, ...sheet })));
+    return (
+      [...sheets].sort((a, b) => a.day - b.day).find(({ roof, id }) => !laid.has(`${roof}/${id}`))?.id ?? null
+    );
+  }
+  const wants = WANTED[kind];
+  const order = new Map(
+    issue.roofs.flatMap(({ roof, seams }) =>
+      seams.map((seam) => [`${roof}/${seam.id}`, seam.order] as const),
+    ),
+  );
+  const waiting = states
+    .filter(({ state }) => wants.includes(state))
+    .map((one) => ({ ...one, order: order.get(`${one.roof}/${one.seam}`) ?? Infinity }))
+    .sort((a, b) => wants.indexOf(a.state) - wants.indexOf(b.state) || a.order - b.order);
+  return waiting[0]?.seam ?? null;
+}
+
+/** Seams in these states want such an entry, the most pressing state first. */
+const WANTED: Readonly<Record<Exclude<LogEntry['kind'], 'laid'>, readonly SeamStanding['state'][]>> = {
+  welded: ['planned', 'laid'],
+  probed: ['to be re-probed', 'welded'],
+  repaired: ['to be re-probed'],
+  strip: [],
+  'cut-out': [],
+};
+
 export function stripDueNow(
   job: Job,
   draft: Pick<LogDraft, 'date' | 'machine' | 'operator' | 'lead' | 'ambient'>,

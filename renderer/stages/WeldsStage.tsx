@@ -24,10 +24,27 @@ const KIND_WORDS: Readonly<Record<WeldRun['kind'], string>> = {
   slit: 'strip over a slit',
 };
 
+const JUMPS = [
+  ['days', 'Days'],
+  ['log', 'Log'],
+  ['speeds', 'Speeds and crew'],
+] as const;
+
 export function WeldsStage() {
   const { job, estimate, actions } = useLive();
   return (
     <>
+      <nav className="row-of-buttons jumps" aria-label="Parts of this stage">
+        {JUMPS.map(([id, text]) => (
+          <button
+            key={id}
+            type="button"
+            onClick={() => document.getElementById(id)?.scrollIntoView({ block: 'start' })}
+          >
+            {text}
+          </button>
+        ))}
+      </nav>
       <Section title="Welds">
         <Ledger label="Welds">
           {estimate && (
@@ -51,9 +68,11 @@ export function WeldsStage() {
           Test strips prove the settings before the first seam of each day.
         </p>
       </Section>
-      {estimate && <WorkDays estimate={estimate} />}
-      {estimate && <WeldLog estimate={estimate} />}
-      <WeldRates />
+      <div id="days">{estimate && <WorkDays estimate={estimate} />}</div>
+      <div id="log">{estimate && <WeldLog estimate={estimate} />}</div>
+      <div id="speeds">
+        <WeldRates />
+      </div>
       {estimate && <RunList runs={estimate.weldPlan.runs} />}
     </>
   );

@@ -24,6 +24,8 @@ export interface Start {
   readonly file?: string;
   readonly dataFolder?: string;
   readonly size?: { readonly width: number; readonly height: number };
+  /** In a browser only: a tablet's finger in place of a mouse. */
+  readonly pointer?: 'touch';
 }
 
 export interface DesktopProgram extends Program {
@@ -108,6 +110,8 @@ export async function startBrowser(start: Start = {}): Promise<Program> {
   });
   const page = await browser.newPage({
     viewport: start.size ?? { width: 1440, height: 900 },
+    hasTouch: start.pointer === 'touch',
+    isMobile: start.pointer === 'touch',
     acceptDownloads: true,
   });
   const complaints = complaintsOf(page);

@@ -102,3 +102,57 @@ describe.each(ways)('a course and its day %s', (_way, can, start) => {
     }
   });
 });
+
+describe('the log on a tablet held upright', () => {
+  test.skipIf(!canShowBrowser)(
+    'is filled in by touch, and no target in it is smaller than 44 px',
+    async () => {
+      const program = await startBrowser({ size: { width: 820, height: 1180 }, pointer: 'touch' });
+      const { page } = program;
+      const tap = (role: 'button' | 'radio', name: string | RegExp) => page.getByRole(role, { name }).tap();
+      try {
+        await openWelds(page);
+        await tap('button', 'Log');
+        await tap('button', /Issue the layout as number 1/);
+        await tap('radio', 'Welded');
+        await page.getByText(/A trial strip is due first: start of the day/).waitFor();
+        await tap('radio', 'Trial strip');
+        await tap('radio', 'Reinforcement bare over the whole weld');
+        await tap('button', 'Write it down');
+        await page.getByText('Log, 1', { exact: true }).waitFor();
+
+        await tap('radio', 'Welded');
+        await page.getByText(/A trial strip is due first/).waitFor({ state: 'detached' });
+        const first = await page.getByRole('button', { name: /^Next: / }).innerText();
+        await tap('button', /^Next: /);
+        await tap('button', 'Write it down');
+        await page.getByRole('button', { name: '1 welded' }).waitFor();
+        await page.getByRole('button', { name: /^Next: / }).waitFor();
+        expect(await page.getByRole('button', { name: /^Next: / }).innerText()).not.toBe(first);
+
+        await tap('radio', 'Cut-out');
+        await page.getByRole('combobox', { name: 'Seam' }).selectOption(first.replace('Next: ', ''));
+        await tap('radio', 'Peeled clean');
+        // A unit alone is no reading.
+        await page.getByRole('combobox', { name: 'Unit' }).selectOption('N/50 mm');
+        await page.getByText(/It peeled clean: a cold weld, however high it reads/).waitFor();
+        await tap('button', 'Write it down');
+        await page.getByRole('alert').filter({ hasText: 'to be probed again after a failed test' }).waitFor();
+
+        const small = await page
+          .locator('#log')
+          .locator('button, input, select, summary')
+          .evaluateAll((all) =>
+            all
+              .map((one) => ({ said: one.textContent, box: one.getBoundingClientRect() }))
+              .filter(({ box }) => box.width > 0 && (box.width < 44 || box.height < 44))
+              .map(({ said, box }) => `${said} ${box.width} × ${box.height}`),
+          );
+        expect(small).toEqual([]);
+        expect(program.complaints).toEqual([]);
+      } finally {
+        await program.close();
+      }
+    },
+  );
+});
