@@ -46,6 +46,7 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
     packLine('pipeBoot', rates.packs.pipeBoot, figure('boots.pipe'), 'pieces', 0),
     packLine('drainInsert', rates.packs.drainInsert, figure('boots.drain'), 'pieces', 0),
     packLine('sealant', rates.packs.sealant, added(figure('flashing.length'), figure('edge.cut')), 'm', 0),
+    packLine('nightSeal', rates.packs.nightSeal, figure('night.seal'), 'm', 0),
   ];
   const kept = lines
     .filter((line): line is OrderLine => line !== null && line.packs > 0)

@@ -171,14 +171,16 @@ function plantLines(
   });
 }
 
-/** What is bought and not laid: offcuts and what is trimmed off. */
+/** What is bought and does not stay: offcuts, what is trimmed off, and what is cut back after each night. */
 function disposalLine(
   quantities: Quantities,
   { disposalPerM2 }: Rates,
   assumed: (...paths: string[]) => string | null,
 ): Draft[] {
   const figure = (key: string) => quantities.find((q) => q.key === key)?.value ?? 0;
-  const area = toBillableHundredths(figure('area.offcut') - figure('area.reused') + figure('area.trimmed'));
+  const area = toBillableHundredths(
+    figure('area.offcut') - figure('area.reused') + figure('area.trimmed') + figure('night.cutBack'),
+  );
   if (area.isZero() || money(disposalPerM2).isZero()) return [];
   return [
     {
@@ -189,7 +191,7 @@ function disposalLine(
       unit: 'm²',
       rate: disposalPerM2,
       amount: area.times(money(disposalPerM2)),
-      formula: `${area.toFixed(2)} m² of offcuts and trimmings × ${disposalPerM2}`,
+      formula: `${area.toFixed(2)} m² of offcuts, trimmings and what is cut back after nights × ${disposalPerM2}`,
       from: [],
       assumed: assumed('rates.disposalPerM2'),
     },

@@ -1,5 +1,6 @@
 // Products, packs, prices and speeds: the one schema, from which the types, the checks and the JSON Schema come.
 import { z } from 'zod';
+import { SHIPPED_NIGHT_SEAL } from './nightSeal';
 import { SHIPPED_WELDING, weldingRatesSchema } from './welding';
 
 /** Money as a decimal string, so that no rate ever passes through a binary fraction. */
@@ -48,6 +49,7 @@ export const ratesSchema = z.strictObject({
     pipeBoot: packProductSchema,
     drainInsert: packProductSchema,
     sealant: packProductSchema,
+    nightSeal: packProductSchema.default(SHIPPED_NIGHT_SEAL),
   }),
   speeds: z.strictObject({
     /** m/min of machine weld, of hand weld along a straight lap, and of hand weld at details. */

@@ -1,6 +1,7 @@
 // The figures the program ships with, so that a first estimate exists before anyone has typed a rate. All are
 // generic (common practice, no source) and no product's; each counts as assumed until a person sets it.
 import type { Rates } from './schema';
+import { SHIPPED_NIGHT_SEAL } from './nightSeal';
 import { SHIPPED_WELDING } from './welding';
 
 export const SHIPPED_RATES: Rates = {
@@ -62,6 +63,7 @@ export const SHIPPED_RATES: Rates = {
       price: '11.50',
       packMass: 0.4,
     },
+    nightSeal: SHIPPED_NIGHT_SEAL,
   },
   speeds: {
     machine: 3,

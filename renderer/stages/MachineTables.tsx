@@ -194,8 +194,14 @@ function named(name: string, onTakeOut: () => void) {
   return (
     <span className="row-name">
       {name}{' '}
-      <button type="button" className="quiet" aria-label={`Take out ${name}`} onClick={onTakeOut}>
-        ×
+      <button
+        type="button"
+        className="quiet"
+        aria-label={`Take out ${name}`}
+        title={`Take out ${name}`}
+        onClick={onTakeOut}
+      >
+        −
       </button>
     </span>
   );

@@ -18,6 +18,7 @@ const PACKS = [
   'pipeBoot',
   'drainInsert',
   'sealant',
+  'nightSeal',
 ] as const;
 
 export function OrderStage() {

@@ -102,6 +102,7 @@ describe('a job from before wind and leads', () => {
     delete old['work']?.['forecast'];
     const welding = old['rates']?.['welding'] as Record<string, Record<string, unknown>>;
     delete welding['wind'];
+    delete old['rates']?.['packs']?.['nightSeal'];
     delete welding['adhering']?.['drying'];
     delete welding['supply']?.['leads'];
     expect(jobSchema.parse(old)).toEqual(smallJob());

@@ -60,6 +60,7 @@ describe('days', () => {
       const input = workInput({ ...roof, fall }, layoutSpec({ direction: luck.whole(0, 3) * 45 }));
       const rates = ratesBy(seed);
       const order = seed % 5 === 0 ? ('high to low' as const) : ('low to high' as const);
+      const wind = seed % 7 === 0 ? luck.between(0, 359) : null;
       const adhered = seed % 4 === 0;
       const plan = planWelds([input], weldRules(rates, { patches: luck.next() < 0.5, order }));
       const moved =
@@ -71,7 +72,7 @@ describe('days', () => {
               return { roof: input.roof.id, at, day: luck.whole(1, 9) };
             })
           : [];
-      const work = planWork([input], plan, rules(rates, { moved, adhered, order }));
+      const work = planWork([input], plan, rules(rates, { moved, adhered, order, wind }));
       const planned = {
         rates,
         adhered,

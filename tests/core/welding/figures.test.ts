@@ -49,6 +49,13 @@ describe.each([
       expect(Math.abs(metres - value(key))).toBeLessThan(0.0005);
     }
   });
+  it('night seals are ordered by the metre, and what is cut back after them is disposed of', () => {
+    const strip = result.order.lines.find((line) => line.key === 'nightSeal');
+    expect(strip?.need ?? 0).toBeCloseTo(value('night.seal'), 9);
+    const gone = value('area.offcut') - value('area.reused') + value('area.trimmed');
+    const disposal = result.bid.lines.find((line) => line.key === 'plant.disposal');
+    expect(Math.abs(Number(disposal?.quantity) - gone - value('night.cutBack'))).toBeLessThanOrEqual(0.01);
+  });
   it('the person-hours of the bid are the person-minutes of the days', () => {
     const minutes = result.workPlan.days.reduce((sum, day) => sum + day.minutes, 0);
     expect(value('hours.total')).toBeCloseTo(minutes / 60, 6);
