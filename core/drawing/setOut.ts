@@ -35,9 +35,11 @@ export function setOutFrom(corners: readonly NamedCorner[], frame: Frame, at: Ro
 }
 
 /** The corner of the sheet that goes down first: at the end where unrolling starts, on the side of the lower course. */
-export function setDownPoint(sheet: Sheet, frame: Frame, towards: number): RoofPoint {
-  const backward = Math.cos(((towards - frame.direction) * Math.PI) / 180) < 0;
-  return sheet.corners[backward ? 1 : 0] as RoofPoint;
+export function setDownPoint({ corners }: Pick<Sheet, 'corners'>, towards: number): RoofPoint {
+  const [a, b] = corners as readonly [RoofPoint, RoofPoint];
+  const turn = (towards * Math.PI) / 180;
+  const forward = (b[0] - a[0]) * Math.cos(turn) + (b[1] - a[1]) * Math.sin(turn) >= 0;
+  return forward ? a : b;
 }
 
 /** A direction in words for who holds the plan the right way up. */

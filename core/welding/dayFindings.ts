@@ -39,7 +39,7 @@ export function movedTooEarly(
   moved: readonly MovedCourse[],
   startedOn: ReadonlyMap<string, number>,
 ): Finding[] {
-  return moved.flatMap(({ roof, course, day }) => {
+  return moved.flatMap(({ roof, course, name, day }) => {
     const really = startedOn.get(`${roof}/${course}`);
     if (really === undefined || really <= day) return [];
     return [
@@ -49,7 +49,7 @@ export function movedTooEarly(
         roof,
         at: null,
         ids: [],
-        message: `Course ${course} cannot be laid on day ${day}: the courses under it and the hours before it fill the days up to ${really - 1}. It stays on day ${really}. Move it later, or give the days more people or hours.`,
+        message: `Course ${name} cannot be laid on day ${day}: the courses under it and the hours before it fill the days up to ${really - 1}. It stays on day ${really}. Move it later, or give the days more people or hours.`,
         source: 'the lower course first, and no day over its hours',
       },
     ];

@@ -5,7 +5,7 @@ import type { Rates } from '../rates/schema';
 import { workingDates, type Calendar } from './calendar';
 import { acrossCourses, movedTooEarly, tooLong } from './dayFindings';
 import { addPiece, emptyLoad, type DayLoad, overheadOf, peopleOf, restMinutes, sealMinutes } from './dayLoad';
-import { ASTRIDE } from './sequence';
+import { ASTRIDE, courseName } from './sequence';
 import { dueStrips } from './strips';
 import type { Finding } from '../verify/types';
 import type { DayTask, RoofDays, SlowedBy, WorkDay } from './types';
@@ -16,6 +16,8 @@ import { TASKS, type WorkPiece } from './workLoads';
 export interface MovedCourse {
   readonly roof: string;
   readonly course: number;
+  /** As its sheets' names say it. */
+  readonly name: string;
   readonly day: number;
 }
 
@@ -200,7 +202,9 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
     number: frame.number,
     date: frame.date,
     sheets: pieces.flatMap(({ roof, sheet, course, unroll }) =>
-      sheet && unroll ? [{ roof, sheet: sheet.id, course, towards: headingOf(unroll, frame.wind) }] : [],
+      sheet && unroll
+        ? [{ roof, sheet: sheet.id, course, name: courseName(sheet), towards: headingOf(unroll, frame.wind) }]
+        : [],
     ),
     runs: runs.map((run) => run.id),
     tasks: tasks.filter((task) => task.minutes > 0),
@@ -216,6 +220,7 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
             length: open,
             roof: last.roof,
             course: lastSheet.course,
+            name: lastSheet.sheet ? courseName(lastSheet.sheet) : '',
             whole: last.closesCourse,
             cutBack: open * rates.welding.nightCutBack,
           }

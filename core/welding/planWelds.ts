@@ -133,9 +133,10 @@ type Draft = Pick<
 /** Sheet by sheet in the order of laying: its end lap, the laps that it closes, then the details that it makes ready. */
 function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
   const { roof, layout, seams } = input;
-  const sequence = layingSequence(layout, rules.order);
+  const sequence = layingSequence(layout, seams, rules.order).map(({ sheet }) => sheet);
   const rank = new Map(sequence.map((sheet, k) => [sheet.id, k]));
   const rows = sheetRows(layout, rank);
+  const sheets = new Map(sequence.map((sheet) => [sheet.id, sheet]));
   const obstacles = obstaclesOn(roof, rules.rates.welding);
   const bySheet: Draft[][] = sequence.map(() => []);
   const lastOf = (ids: readonly string[]) => ids.reduce((most, id) => Math.max(most, rank.get(id) ?? 0), 0);
@@ -143,7 +144,7 @@ function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
   for (const lap of [...seams.endLaps.map(endLapAlone), ...joinLaps(seams.sideLaps)]) {
     const at = lastOf(lap.sheets);
     for (const seam of lap.seams) closed.set(seam, at);
-    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { obstacles, rules, roof: roof.id }));
+    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { sheets, obstacles, rules, roof: roof.id }));
   }
   for (const [at, draft] of detailDrafts(input, rules, { sequence, rows, closed })) bySheet[at]?.push(draft);
   return bySheet.flat();
@@ -151,11 +152,12 @@ function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
 
 interface LapPlace {
   readonly roof: string;
+  readonly sheets: ReadonlyMap<string, Sheet>;
   readonly obstacles: Obstacles;
   readonly rules: WeldRules;
 }
 
-function draftLap(lap: JoinedLap, after: Sheet, { roof, obstacles, rules }: LapPlace): Draft {
+function draftLap(lap: JoinedLap, after: Sheet, { roof, sheets, obstacles, rules }: LapPlace): Draft {
   const { welding } = rules.rates;
   const head = {
     roof,
@@ -166,7 +168,7 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, obstacles, rules }: LapP
     length: lap.length,
     from: lap.from,
     to: lap.to,
-    forwardIfRight: forwardIfRight(lap),
+    forwardIfRight: forwardIfRight(lap, sheets.get(lap.over) as Sheet),
   };
   const blocked = blockedAlong(lap.from, lap.to, obstacles);
   const shut = blocked.reduce((sum, [low, high]) => sum + high - low, 0);
@@ -189,13 +191,12 @@ function draftLap(lap: JoinedLap, after: Sheet, { roof, obstacles, rules }: LapP
   };
 }
 
-//   The machine drives on the upper sheet; the edge that it welds lies on its own side, here the right.
-//   Side lap, upper course over: the open edge faces down the courses, at the right hand of who drives along +u.
-//   A lap between bands has the row that it ends on at the left of its line, so there the sides change places.
-//   End lap, later sheet over: the open edge faces −u, at the right hand of who drives down the courses.
-function forwardIfRight(lap: JoinedLap): boolean {
-  if (lap.kind === 'side-lap') return (lap.over === lap.sheets[1]) !== (lap.betweenBands === true);
-  return lap.over !== lap.sheets[1];
+//   The machine drives on the upper sheet; the edge that it welds lies on its own side, here the right. So it drives
+//   the way that has the upper sheet at its left.
+function forwardIfRight({ from, to }: JoinedLap, over: Sheet): boolean {
+  const [a, , c] = over.corners as readonly [RoofPoint, RoofPoint, RoofPoint];
+  const [x, y] = [(a[0] + c[0]) / 2 - from[0], (a[1] + c[1]) / 2 - from[1]];
+  return (to[0] - from[0]) * y - (to[1] - from[1]) * x > 0;
 }
 
 interface DetailPlace {

@@ -4,13 +4,14 @@
 import type { RoofPoint } from '../geometry/points';
 import type { Rates } from '../rates/schema';
 import { toFrame } from '../sheets/frame';
+import type { Layout, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import type { Calendar } from './calendar';
 import { planDays, type DayPlan, type MovedCourse } from './planDays';
 import { leastWork } from './leastWork';
 import { machinesAtOnce } from './planWelds';
 import { checkSupply, type SupplyCheck } from './power';
-import { layingSequence } from './sequence';
+import { courseName, layingSequence } from './sequence';
 import { firstSheetAlong, lastSheetAlong, sheetRows } from './touched';
 import type { WeldPlan, WorkDay, WorkPlan } from './types';
 import { plannedDewPoint, weatherFindings, windOn, type Weather } from './weatherFindings';
@@ -77,11 +78,8 @@ function findMoved(
   const lost: Finding[] = [];
   for (const { roof, at, day } of places) {
     const layout = inputs.find((input) => input.roof.id === roof)?.layout;
-    const v = layout ? toFrame(layout.frame, at)[1] : 0;
-    const course = layout?.courses.find(
-      ({ low, width, lapAbove }) => v >= low + lapAbove / 2 && v < low + width - lapAbove / 2,
-    );
-    if (course) moved.push({ roof, course: course.index, day });
+    const sheet = layout && sheetAt(layout, at);
+    if (sheet) moved.push({ roof, course: sheet.course, name: courseName(sheet), day });
     else if (layout)
       lost.push({
         rule: 'moved-course-gone',
@@ -94,6 +92,22 @@ function findMoved(
       });
   }
   return { moved, lost };
+}
+
+/** The sheet whose own strip, up to the middles of its laps, has the place in it. */
+function sheetAt({ bands, courses, sheets }: Layout, at: RoofPoint): Sheet | undefined {
+  for (const { id, frame } of bands) {
+    const [u, v] = toFrame(frame, at);
+    const here = courses.filter(
+      ({ band, low, width, lapAbove }) =>
+        band === id && v >= low + lapAbove / 2 && v < low + width - lapAbove / 2,
+    );
+    const sheet = sheets.find(
+      ({ course, along }) => here.some(({ index }) => index === course) && u >= along[0] && u <= along[1],
+    );
+    if (sheet) return sheet;
+  }
+  return undefined;
 }
 
 function longerBy(days: DayPlan, free: DayPlan, moved: readonly MovedCourse[]): Finding[] {
@@ -114,9 +128,13 @@ function longerBy(days: DayPlan, free: DayPlan, moved: readonly MovedCourse[]): 
 }
 
 /** Each evening some drain, scupper or gutter must carry off what falls on the part that is laid. */
-function drainFindings({ roof, layout }: WorkInput, days: readonly WorkDay[], rules: WorkRules): Finding[] {
-  const sequence = layingSequence(layout, rules.order);
-  const rank = new Map(sequence.map((sheet, k) => [sheet.id, k]));
+function drainFindings(
+  { roof, layout, seams }: WorkInput,
+  days: readonly WorkDay[],
+  rules: WorkRules,
+): Finding[] {
+  const sequence = layingSequence(layout, seams, rules.order);
+  const rank = new Map(sequence.map(({ sheet }, k) => [sheet.id, k]));
   const rows = sheetRows(layout, rank);
   const outlets = [
     ...roof.fittings
@@ -153,10 +171,10 @@ function drainFindings({ roof, layout }: WorkInput, days: readonly WorkDay[], ru
 }
 
 /** Laying ends where the crew leaves; where it ends far from the access, they walk back over finished work. */
-function accessFindings({ roof, layout }: WorkInput, rules: WorkRules): Finding[] {
+function accessFindings({ roof, layout, seams }: WorkInput, rules: WorkRules): Finding[] {
   if (rules.access?.roof !== roof.id || rules.orderChosen) return [];
-  const sequence = layingSequence(layout, rules.order);
-  const rank = new Map(sequence.map((sheet, k) => [sheet.id, k]));
+  const sequence = layingSequence(layout, seams, rules.order);
+  const rank = new Map(sequence.map(({ sheet }, k) => [sheet.id, k]));
   const at = lastSheetAlong(sheetRows(layout, rank), rules.access.at, rules.access.at);
   if (at >= (sequence.length - 1) / 2) return [];
   return [

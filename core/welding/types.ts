@@ -81,6 +81,8 @@ export interface NightClosing {
   readonly roof: string;
   /** The course that is closed on, and whether all of it is laid. */
   readonly course: number;
+  /** The course as its sheets' names say it. */
+  readonly name: string;
   readonly whole: boolean;
   /** mm² that are cut back next morning. */
   readonly cutBack: number;
@@ -91,11 +93,13 @@ export interface WorkDay {
   readonly number: number;
   /** YYYY-MM-DD, null until a start is given. */
   readonly date: string | null;
-  /** In the order of laying; `towards` is the way that the sheet is unrolled, degrees counter-clockwise from +x. */
+  /** In the order of laying; `name` is the course's as its sheets' names say it, `towards` the way that the sheet is
+   * unrolled, degrees counter-clockwise from +x. */
   readonly sheets: readonly {
     readonly roof: string;
     readonly sheet: string;
     readonly course: number;
+    readonly name: string;
     readonly towards: number;
   }[];
   readonly runs: readonly string[];

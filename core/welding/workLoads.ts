@@ -5,7 +5,7 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Sheet } from '../sheets/types';
 import { minutesBeside, type WeldInput } from './planWelds';
-import { layingSequence, unrollsForward, type LayingOrder } from './sequence';
+import { layingSequence, type LayingOrder } from './sequence';
 import type { WeldPlan, WeldRun } from './types';
 import { productivityOf, taskHours, workedMinutes } from './weldSpeed';
 
@@ -72,27 +72,23 @@ function roofPieces(
   runsAfter: ReadonlyMap<string, readonly WeldRun[]>,
   rules: LoadRules,
 ): WorkPiece[] {
-  const { roof, layout, fastening } = input;
-  const sequence = layingSequence(layout, rules.order);
+  const { roof, layout, seams, fastening } = input;
+  const sequence = layingSequence(layout, seams, rules.order);
   const cut = layout.sheets.reduce((sum, sheet) => sum + sheet.length * sheet.width, 0);
   const inLap = lapFasteners(fastening, runsAfter);
   const atEdges = fastening.count - [...inLap.values()].reduce((sum, count) => sum + count, 0);
   const openness = opensAndCloses(input);
   const { factor } = productivityOf(rules.rates.welding);
-  const towards = (layout.frame.direction + (unrollsForward(layout) ? 0 : 180)) % 360;
-  const inRun = new Map<string, number>();
-  const runKey = ({ course, run }: Sheet) => `${course}/${run}`;
-  for (const sheet of sequence) inRun.set(runKey(sheet), (inRun.get(runKey(sheet)) ?? 0) + 1);
   const pieces: WorkPiece[] = [];
   let open = 0;
-  sequence.forEach((sheet, k) => {
+  sequence.forEach(({ sheet, towards, alone }, k) => {
     open += openness(sheet.id);
     const share = (sheet.length * sheet.width) / cut;
     const runs = runsAfter.get(sheet.id) ?? [];
     const laps = runs.filter(isLap);
     const area = (share * roof.area) / 1e6;
     const fasteners = (inLap.get(sheet.id) ?? 0) + share * atEdges;
-    const closesCourse = sequence[k + 1]?.course !== sheet.course;
+    const closesCourse = sequence[k + 1]?.sheet.course !== sheet.course;
     pieces.push(
       piece(
         {
@@ -101,7 +97,7 @@ function roofPieces(
           closesCourse,
           open,
           sheet,
-          unroll: { towards, alone: inRun.get(runKey(sheet)) === 1 },
+          unroll: { towards, alone },
           runs: laps,
           area,
         },

@@ -20,7 +20,6 @@ interface DayCardProps {
 export function DayCard({ day, held, over, onHold, onPress, onMove }: DayCardProps) {
   const { job, actions } = useLive();
   const courses = [...new Map(day.sheets.map((s) => [`${s.roof} ${s.course}`, s])).values()];
-  const several = Object.keys(job.roofs).length > 1;
   const lit = (course: CoursePlace) =>
     actions.pick(
       day.sheets
@@ -56,13 +55,13 @@ export function DayCard({ day, held, over, onHold, onPress, onMove }: DayCardPro
               lit(course);
             }}
           >
-            {several && `${job.roofs[course.roof]?.letter ?? ''} `}Course {course.course}
+            Course {course.name}
           </button>
         ))}
         {courses.length === 0 && <span className="soft">Flashings and details</span>}
         {onMove && held && (
           <button type="button" className="chip" onClick={() => onMove(held, day.number)}>
-            Course {held.course} waits for this day
+            Course {held.name} waits for this day
           </button>
         )}
       </div>

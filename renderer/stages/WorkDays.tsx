@@ -30,7 +30,7 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
     const at = [(a[0] + c[0]) / 2 / roof.mmPerPoint, (a[1] + c[1]) / 2 / roof.mmPerPoint] as const;
     return { kind: 'moveCourse', roof: course.roof, at, day };
   };
-  const words = ({ course }: CoursePlace, day: number): string => `Course ${course} on day ${day}`;
+  const words = ({ name }: CoursePlace, day: number): string => `Course ${name} on day ${day}`;
   const { drag, press } = useCourseDrag({
     onOver: (course, day) => {
       // From the start of the drag, so that the days stand still under the pointer.
@@ -76,7 +76,7 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
       </p>
       {held && (
         <p className="soft" role="status">
-          Course {held.course} is picked up. Touch the day it shall wait for.{' '}
+          Course {held.name} is picked up. Touch the day it shall wait for.{' '}
           <button type="button" className="quiet" onClick={() => setHeld(null)}>
             Put back
           </button>
@@ -104,7 +104,7 @@ export function WorkDays({ estimate }: { readonly estimate: Estimate }) {
           style={{ left: Math.min(drag.x + 14, window.innerWidth - WORDS_PX), top: drag.y + 14 }}
         >
           {before.said === '' ? (
-            <p>Course {drag.course.course}: let go over another day, or press Escape.</p>
+            <p>Course {drag.course.name}: let go over another day, or press Escape.</p>
           ) : (
             <Consequence before={before.plan} plan={plan} said={before.said} waiting={lagging} />
           )}

@@ -6,6 +6,8 @@ import type { PointerEvent as Press } from 'react';
 export interface CoursePlace {
   readonly roof: string;
   readonly course: number;
+  /** As its sheets' names say it. */
+  readonly name: string;
 }
 
 export interface CourseDrag {

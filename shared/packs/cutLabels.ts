@@ -9,7 +9,7 @@ import type { Sheet } from '../../core/sheets/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
 import { fitted, paperSize } from './paper';
-import { farWords } from './setOutWords';
+import { farWords, frameOf } from './setOutWords';
 
 const ACROSS = 2;
 const DOWN = 5;
@@ -20,7 +20,9 @@ export function writeCutLabels(pack: Pack, job: Job, estimate: Estimate): void {
   const issue = Math.max(0, ...Object.values(job.issues).map(({ number }) => number));
   const dayOf = new Map(
     estimate.workPlan.days.flatMap((day) =>
-      day.sheets.map((s) => [`${s.roof}/${s.sheet}`, { day: day.number, towards: s.towards }] as const),
+      day.sheets.map(
+        (s) => [`${s.roof}/${s.sheet}`, { day: day.number, towards: s.towards, name: s.name }] as const,
+      ),
     ),
   );
   const labels = estimate.roofs.flatMap((roof) =>
@@ -52,7 +54,7 @@ interface Label {
   readonly sheet: Sheet;
   /** 0 where nothing is issued yet. */
   readonly issue: number;
-  readonly laid: { readonly day: number; readonly towards: number } | null;
+  readonly laid: { readonly day: number; readonly towards: number; readonly name: string } | null;
 }
 
 function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot], label: Label): void {
@@ -70,7 +72,7 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   const length = (mm: number) => formatLength(mm, job.display);
   const rows = [
     [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}`],
-    [`Course ${sheet.course}`, laid === null ? '' : `laid on day ${laid.day}`],
+    ['Course', laid === null ? '' : `${laid.name}, laid on day ${laid.day}`],
     ...(laid ? setDownWords(label, laid.towards) : []),
   ];
   rows.forEach(([name = '', value = ''], k) => {
@@ -87,9 +89,9 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
 /** The corner of the sheet to begin with, from the nearest corner of the roof. */
 function setDownWords({ job, roof, sheet }: Label, towards: number): (readonly [string, string])[] {
   if (!roof.roof || !roof.layout) return [];
-  const { frame } = roof.layout;
+  const frame = frameOf(roof.layout, sheet);
   const corners = namedCorners(roof.roof, roof.letter);
-  const place = setOutFrom(corners, frame, setDownPoint(sheet, frame, towards));
+  const place = setOutFrom(corners, frame, setDownPoint(sheet, towards));
   return [
     ['Set down', `from corner ${place.corner.name}:`],
     ['', farWords(place, frame, job.display) || 'at the corner itself'],

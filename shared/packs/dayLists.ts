@@ -7,7 +7,7 @@ import { formatNumber } from '../../core/units/numbers';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import type { Pack } from './canvas';
 import { fitted, ListWriter, RULES } from './paper';
-import { placeWords } from './setOutWords';
+import { frameOf, placeWords } from './setOutWords';
 import { KINDS } from './weldList';
 
 const STEP = 19;
@@ -65,7 +65,7 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
     );
     if (day.night)
       step(
-        `Close for the night along course ${day.night.course}`,
+        `Close for the night along course ${day.night.name}`,
         `${formatMetres(day.night.length / 1000, job.display)}, a drain open`,
         true,
       );
@@ -103,11 +103,12 @@ function layWords(
 ): (readonly [string, string])[] {
   const piece = layout?.sheets.find(({ id }) => id === sheet);
   if (!roof || !layout || !piece) return [];
-  const at = setOutFrom(namedCorners(roof, letter), layout.frame, setDownPoint(piece, layout.frame, towards));
+  const frame = frameOf(layout, piece);
+  const at = setOutFrom(namedCorners(roof, letter), frame, setDownPoint(piece, towards));
   return [
     [
       `Lay ${sheet}, unroll ${planHeading(towards)}`,
-      `roll ${piece.cut.roll}, set down ${placeWords(at, layout.frame, job.display)}`,
+      `roll ${piece.cut.roll}, set down ${placeWords(at, frame, job.display)}`,
     ],
   ];
 }

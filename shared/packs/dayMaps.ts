@@ -14,6 +14,7 @@ import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
 import { fitted, paperSize, RULES } from './paper';
 import { COLUMN_WIDTH } from './roofColumn';
 import { paintCorners } from './paintCorners';
+import { frameOf } from './setOutWords';
 import { KINDS } from './weldList';
 
 const MARGIN = 10 * MM;
@@ -102,7 +103,8 @@ function paintState(
     if (!evening.has(sheet.id) || before.has(sheet.id)) continue;
     const [a, , c] = sheet.corners.map(fit.toPaper);
     if (!a || !c) continue;
-    const turn = layout.frame.direction > 90 ? layout.frame.direction - 180 : layout.frame.direction;
+    const { direction } = frameOf(layout, sheet);
+    const turn = ((((direction + 90) % 180) + 180) % 180) - 90;
     page.text([(a[0] + c[0]) / 2, (a[1] + c[1]) / 2 - 3], sheet.id, {
       size: 8,
       weight: 'bold',
@@ -143,8 +145,9 @@ function paintSetDown(
   if (!layout || !piece) return;
   const turn = (towards * Math.PI) / 180;
   const along: Spot = [Math.cos(turn), Math.sin(turn)];
-  const corner = fit.toPaper(setDownPoint(piece, layout.frame, towards));
-  const up: Spot = [-layout.frame.sin, layout.frame.cos];
+  const corner = fit.toPaper(setDownPoint(piece, towards));
+  const frame = frameOf(layout, piece);
+  const up: Spot = [-frame.sin, frame.cos];
   const put = (far: number, aside: number): Spot => [
     corner[0] + along[0] * far + up[0] * aside,
     corner[1] + along[1] * far + up[1] * aside,

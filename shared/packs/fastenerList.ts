@@ -55,7 +55,7 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
       { title: 'set', width: 40, align: 'right' },
     ]);
     const dayOf = daysOfSeams(estimate, roof.id);
-    const names = rowNames(roof);
+    const names = rowNames(roof, estimate);
     for (const row of roof.fastening?.rows ?? [])
       table.row([
         names.get(row.id) ?? `Edge ${row.along[0] ?? ''}`,
@@ -74,23 +74,33 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
 }
 
 /** By the courses that the lap joins, and its number where the line is broken by an opening. */
-function rowNames({ seams, fastening }: RoofEstimate): ReadonlyMap<string, string> {
-  const courseOf = new Map(seams?.sideLaps.map((lap) => [lap.id, lap.course]));
-  const seen = new Map<number, number>();
+function rowNames(
+  { id, seams, fastening }: RoofEstimate,
+  { workPlan }: Estimate,
+): ReadonlyMap<string, string> {
+  const courses = new Map(
+    workPlan.days.flatMap((day) =>
+      day.sheets.filter(({ roof }) => roof === id).map(({ sheet, name }) => [sheet, name] as const),
+    ),
+  );
+  const joins = new Map(
+    seams?.sideLaps.map((lap) => [
+      lap.id,
+      lap.between.map((sheet) => courses.get(sheet) ?? sheet).join(' and '),
+    ]),
+  );
   const rows = (fastening?.rows ?? []).filter((row) => row.where === 'lap');
-  const all = new Map<number, number>();
+  const all = new Map<string, string[]>();
   for (const row of rows) {
-    const course = courseOf.get(row.along[0] ?? '') ?? 0;
-    all.set(course, (all.get(course) ?? 0) + 1);
+    const name = joins.get(row.along[0] ?? '') ?? row.id;
+    all.set(name, [...(all.get(name) ?? []), row.id]);
   }
   return new Map(
-    rows.map((row) => {
-      const course = courseOf.get(row.along[0] ?? '') ?? 0;
-      const nth = (seen.get(course) ?? 0) + 1;
-      seen.set(course, nth);
-      const of = all.get(course) ?? 1;
-      return [row.id, `Lap of courses ${course} and ${course + 1}${of > 1 ? `, ${nth} of ${of}` : ''}`];
-    }),
+    [...all].flatMap(([name, ids]) =>
+      ids.map(
+        (row, k) => [row, `Lap of ${name}${ids.length > 1 ? `, ${k + 1} of ${ids.length}` : ''}`] as const,
+      ),
+    ),
   );
 }
 

@@ -1,6 +1,6 @@
 // Places in words: so far one way and so far the other from a named corner.
 import { planHeading, type SetOut } from '../../core/drawing/setOut';
-import type { Frame } from '../../core/sheets/types';
+import type { Frame, Layout, Sheet } from '../../core/sheets/types';
 import { formatLength, type Display } from '../../core/units/lengths';
 
 /** Nearer than this, mm, is at the corner's own line. */
@@ -21,4 +21,9 @@ export function farWords({ along, across }: SetOut, frame: Frame, display: Displ
     .filter(([far]) => Math.abs(far) >= ON_LINE)
     .map(([far, way]) => `${formatLength(Math.abs(far), display)} ${planHeading(far < 0 ? way + 180 : way)}`)
     .join(', ');
+}
+
+/** The rows along an edge run their own way. */
+export function frameOf({ bands, frame }: Layout, { band }: Sheet): Frame {
+  return bands.find(({ id }) => id === band)?.frame ?? frame;
 }

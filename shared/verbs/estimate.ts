@@ -82,7 +82,8 @@ const workDaySchema = z.strictObject({
     z.strictObject({
       roof: z.string(),
       sheet: z.string(),
-      course: z.number().int(),
+      course: z.number().int().describe('counts through all bands of the roof'),
+      name: z.string().describe('the course as its sheets are named'),
       towards: z.number().describe('degrees counter-clockwise from +x, the way it is unrolled'),
     }),
   ),
@@ -108,6 +109,7 @@ const workDaySchema = z.strictObject({
       length: z.number().describe('m of lap to be closed for the night'),
       roof: z.string(),
       course: z.number().int(),
+      name: z.string(),
       whole: z.boolean(),
       cutBack: z.number().describe('m² cut back next morning'),
     })

@@ -13,7 +13,7 @@ const ways: readonly [string, boolean, (how: Start) => Promise<Program>][] = [
 
 const day = (page: Page, number: number): Locator => page.locator(`[data-day="${number}"]`);
 const course = (page: Page, number: number): Locator =>
-  page.getByRole('button', { name: `A Course ${number}`, exact: true });
+  page.getByRole('button', { name: `Course A-C${String(number).padStart(2, '0')}`, exact: true });
 
 async function openWelds(page: Page): Promise<void> {
   await stageButton(page, 'Welds').click();
@@ -37,28 +37,28 @@ describe.each(ways)('a course and its day %s', (_way, can, start) => {
     const undo = page.getByRole('button', { name: 'Undo', exact: true });
     try {
       await openWelds(page);
-      expect(await day(page, 2).innerText()).toContain('Course 5');
+      expect(await day(page, 2).innerText()).toContain('Course A-C05');
 
       await hang(page, course(page, 5), day(page, 4));
-      await page.getByText(/Course 5 on day 4/).waitFor();
+      await page.getByText(/Course A-C05 on day 4/).waitFor();
       await page.getByText(/The work ends on day \d+, not 12/).waitFor();
       await page.keyboard.press('Escape');
       await page.mouse.up();
-      await page.getByText(/Course 5 on day 4/).waitFor({ state: 'detached' });
+      await page.getByText(/Course A-C05 on day 4/).waitFor({ state: 'detached' });
       expect(await undo.isDisabled()).toBe(true);
 
       await hang(page, course(page, 5), day(page, 4));
       await page.getByText(/The work ends on day \d+, not 12/).waitFor();
       await page.mouse.up();
-      await expect.poll(() => day(page, 4).innerText()).toContain('Course 5');
-      expect(await day(page, 2).innerText()).not.toContain('Course 5');
+      await expect.poll(() => day(page, 4).innerText()).toContain('Course A-C05');
+      expect(await day(page, 2).innerText()).not.toContain('Course A-C05');
       await undo.click();
-      await expect.poll(() => day(page, 2).innerText()).toContain('Course 5');
+      await expect.poll(() => day(page, 2).innerText()).toContain('Course A-C05');
 
       // A course cannot be laid before those under it: the mouse says so at once, and nothing is lost.
       await hang(page, course(page, 9), day(page, 1));
       await page
-        .getByText(/Course 9 cannot be laid on day 1/)
+        .getByText(/Course A-C09 cannot be laid on day 1/)
         .first()
         .waitFor();
       await page.keyboard.press('Escape');
@@ -66,10 +66,10 @@ describe.each(ways)('a course and its day %s', (_way, can, start) => {
 
       await course(page, 5).focus();
       await page.keyboard.press('Enter');
-      const wait = day(page, 4).getByRole('button', { name: 'Course 5 waits for this day' });
+      const wait = day(page, 4).getByRole('button', { name: 'Course A-C05 waits for this day' });
       await wait.focus();
       await page.keyboard.press('Enter');
-      await expect.poll(() => day(page, 4).innerText()).toContain('Course 5');
+      await expect.poll(() => day(page, 4).innerText()).toContain('Course A-C05');
       await page.getByText(/The work ends on day \d+, not 12/).waitFor();
       expect(program.complaints).toEqual([]);
     } finally {

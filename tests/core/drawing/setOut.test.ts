@@ -35,18 +35,18 @@ describe('a place on the roof', () => {
 });
 
 describe('the corner that a sheet is set down at', () => {
-  const sheet = {
+  const sheet: Pick<Sheet, 'corners'> = {
     corners: [
       [0, 0],
       [9_000, 0],
       [9_000, 3_000],
       [0, 3_000],
     ],
-  } as unknown as Sheet;
+  };
 
   it('lies at the end where unrolling starts, on the lower course’s side', () => {
-    expect(setDownPoint(sheet, frameOf(0), 0)).toEqual([0, 0]);
-    expect(setDownPoint(sheet, frameOf(0), 180)).toEqual([9_000, 0]);
+    expect(setDownPoint(sheet, 0)).toEqual([0, 0]);
+    expect(setDownPoint(sheet, 180)).toEqual([9_000, 0]);
   });
 });
 

@@ -89,6 +89,46 @@ describe('days', () => {
   }, 120_000);
 });
 
+describe('rows along edges and water from both sides', () => {
+  const rowed = { sheets: 2, width: 1500 };
+  const bare = roofSpec(rectangle(40_000, 30_000));
+  const roof = built({
+    ...bare,
+    outline: { ...bare.outline, edges: bare.outline.edges.map((edge) => ({ ...edge, perimeter: rowed })) },
+    fittings: [{ id: 'd', kind: 'drain', at: [20_000, 15_000], size: 150 }],
+  });
+  const rolls = [
+    { id: 'field', width: 3000, length: 30_000, cost: 0 },
+    { id: 'narrow', width: 1500, length: 20_000, cost: 0 },
+  ];
+  const input = workInput(roof, layoutSpec({ rolls }));
+
+  it.each(['low to high', 'high to low', { windward: 90 }, { windward: 270 }] as const)(
+    'laid %j the days stand before the checker, the rows before their field',
+    (order) => {
+      const rates = ratesBy(3);
+      const plan = planWelds([input], weldRules(rates, { order }));
+      const work = planWork([input], plan, rules(rates, { order }));
+      const rising = order === 'low to high' || (typeof order === 'object' && order.windward === 270);
+      const first = rising ? ('under' as const) : ('over' as const);
+      expect(faultsOfWork([input], plan, work, { rates, adhered: false, first })).toEqual([]);
+      const bands = work.days.flatMap((day) => day.sheets.map(({ name }) => name.includes('-')));
+      expect(bands).toContain(true);
+      expect(bands.lastIndexOf(true)).toBeLessThan(bands.indexOf(false));
+    },
+  );
+  it('a move of a row finds that row and no course of the field at the same height', () => {
+    const row = input.layout.sheets.find((sheet) => sheet.band !== 'F');
+    const [a, , c] = row?.corners ?? [];
+    if (!row || !a || !c) throw new Error('the roof has rows along its edges');
+    const at = [(a[0] + c[0]) / 2, (a[1] + c[1]) / 2] as const;
+    const plan = planWelds([input], weldRules(SHIPPED_RATES));
+    const work = planWork([input], plan, rules(SHIPPED_RATES, { moved: [{ roof: 'roof', at, day: 3 }] }));
+    const day = work.days.find(({ sheets }) => sheets.some(({ sheet }) => sheet === row.id));
+    expect(day?.number).toBeGreaterThanOrEqual(3);
+  });
+});
+
 describe('a warehouse of 30 × 60 m', () => {
   const roof = built({
     ...roofSpec(rectangle(30_000, 60_000)),
@@ -131,7 +171,7 @@ describe('a warehouse of 30 × 60 m', () => {
   it('cannot lay a course before those under it, and says so', () => {
     const early = on({ moved: [{ roof: 'roof', at: middle(20), day: 1 }] });
     expect(early.days).toEqual(free.days);
-    expect(says(early, 'moved-too-early')).toMatch(/Course 20 cannot be laid on day 1/);
+    expect(says(early, 'moved-too-early')).toMatch(/Course C20 cannot be laid on day 1/);
   });
   it('a move whose place is gone is said and not guessed', () => {
     const gone = on({ moved: [{ roof: 'roof', at: [0, 500_000], day: 2 }] });

@@ -223,7 +223,7 @@ describe('lists for a spreadsheet', () => {
       result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length,
     );
     expect(words).toContain('Trial welds, to fill in');
-    expect(words).toContain('Course 1');
+    expect(words).toContain('A-C01');
   });
 
   it('the crew finds each sheet’s place, each T-joint, each fastener row and what is probed', async () => {
