@@ -17,7 +17,6 @@ export interface JoinedLap {
   readonly to: RoofPoint;
   /** A strip over butted ends is welded twice along its length. */
   readonly length: number;
-  readonly betweenBands?: true | undefined;
 }
 
 /** `laps` line by line and along each line, as `findSeams` lists them. */
@@ -37,7 +36,6 @@ export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
       from: first.from,
       to: last.to,
       length: group.length === 1 ? first.length : group.reduce((sum, lap) => sum + lap.length, 0),
-      betweenBands: first.betweenBands,
     });
   };
   for (const lap of laps) {
