@@ -26,6 +26,15 @@ export function distance(a: Pair, b: Pair): number {
   return Math.hypot(b[0] - a[0], b[1] - a[1]);
 }
 
+/** The point of the stretch from a to b that is nearest to another. */
+export function nearestOn(point: Pair, a: Pair, b: Pair): Pair {
+  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
+  const square = dx * dx + dy * dy;
+  const t = square === 0 ? 0 : ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / square;
+  const within = Math.min(1, Math.max(0, t));
+  return [a[0] + within * dx, a[1] + within * dy];
+}
+
 /** Even-odd; a point on the ring may fall either way. */
 export function ringHolds(ring: Ring<Pair>, point: Pair): boolean {
   let inside = false;

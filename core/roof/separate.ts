@@ -4,7 +4,7 @@
 // it, for a sheet could go round its end no better than across it.
 import { meetRings, subtractRings } from '../geometry/clipping';
 import type { FramePoint, RoofPoint, RoofRing } from '../geometry/points';
-import { distance, ringHolds, signedArea } from '../geometry/ring';
+import { distance, nearestOn, ringHolds, signedArea } from '../geometry/ring';
 import { chords, packRegion } from '../geometry/strips';
 import type { LineKind, RoofLine } from './types';
 
@@ -53,7 +53,8 @@ function cutApart(region: Region, cuts: readonly Cut[]): readonly Region[] {
     region,
     cuts.map(({ from, to }) => hair(from, to)),
   );
-  return grouped(pieces.map((ring) => ring.map((point) => closed(point, cuts))));
+  const sides = sidesOf(region);
+  return grouped(pieces.map((ring) => ring.map((point) => restored(point, cuts, sides))));
 }
 
 /** Stretches of roof, beyond openings to either side, over which a line that parts nothing is carried on. */
@@ -94,13 +95,6 @@ function crossingOf(a: FramePoint, b: FramePoint, v: number): number[] {
   return [low[0] + t * (high[0] - low[0])];
 }
 
-function nearest(point: RoofPoint, a: RoofPoint, b: RoofPoint): RoofPoint {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const t = ((point[0] - a[0]) * dx + (point[1] - a[1]) * dy) / (dx * dx + dy * dy);
-  const within = Math.min(1, Math.max(0, t));
-  return [a[0] + within * dx, a[1] + within * dy];
-}
-
 function hair(a: RoofPoint, b: RoofPoint): RoofRing {
   const length = distance(a, b);
   const [nx, ny] = [(-(b[1] - a[1]) / length) * HAIR_MM, ((b[0] - a[0]) / length) * HAIR_MM];
@@ -112,14 +106,45 @@ function hair(a: RoofPoint, b: RoofPoint): RoofRing {
   ];
 }
 
-/** Corners that the cut made go back onto its line. */
-function closed(point: RoofPoint, cuts: readonly Cut[]): RoofPoint {
-  for (const { from, to } of cuts) {
-    const foot = nearest(point, from, to);
-    if (distance(point, foot) <= 2 * HAIR_MM) return foot;
-  }
-  return point;
+/** A clipped region with its corners back where rounding to the grid took them from. */
+export function backOnto(clipped: Region, whole: Region): Region {
+  const sides = sidesOf(whole);
+  return clipped.map((ring) => ring.map((point) => restored(point, [], sides)));
 }
+
+const sidesOf = (region: Region): Cut[] =>
+  region.flatMap((ring) =>
+    ring.map((from, i): Cut => ({ from, to: ring[(i + 1) % ring.length] as RoofPoint })),
+  );
+
+/** Corners that a cut made go back onto its line, and where it ends at a side of the region, onto that too; all other
+ * corners go back to where rounding to the grid took them from. */
+function restored(point: RoofPoint, cuts: readonly Cut[], sides: readonly Cut[]): RoofPoint {
+  const on = (lines: readonly Cut[], within: number) =>
+    lines.find(({ from, to }) => distance(point, nearestOn(point, from, to)) <= within);
+  const cut = on(cuts, 2 * HAIR_MM);
+  const side = on(sides, ROUNDED_MM);
+  if (cut && side) return meeting(cut, side) ?? nearestOn(point, cut.from, cut.to);
+  if (cut) return nearestOn(point, cut.from, cut.to);
+  const corner = sides.find(({ from }) => distance(from, point) <= ROUNDED_MM)?.from;
+  return corner ?? (side ? nearestOn(point, side.from, side.to) : point);
+}
+
+/** Rounding to the grid moves a corner by less than this, mm. */
+const ROUNDED_MM = 0.15;
+
+/** Where two lines cross; null where they run along each other. */
+function meeting(p: Cut, q: Cut): RoofPoint | null {
+  const [ax, ay] = [p.to[0] - p.from[0], p.to[1] - p.from[1]];
+  const [bx, by] = [q.to[0] - q.from[0], q.to[1] - q.from[1]];
+  const turn = ax * by - ay * bx;
+  if (Math.abs(turn) < LEAST_TURN * Math.hypot(ax, ay) * Math.hypot(bx, by)) return null;
+  const t = ((q.from[0] - p.from[0]) * by - (q.from[1] - p.from[1]) * bx) / turn;
+  return [p.from[0] + t * ax, p.from[1] + t * ay];
+}
+
+/** Sine below which a cut runs along a side. */
+const LEAST_TURN = 0.002;
 
 /** Outer rings with the holes that lie in them. */
 function grouped(rings: Region): Region[] {

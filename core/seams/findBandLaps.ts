@@ -17,6 +17,9 @@ import type { EndLap, SideLap, TJoint } from './types';
 /** Beside a line, mm: far enough not to be on it, near enough to be in the band next to it. */
 const BESIDE_MM = 2;
 
+/** Places along a line at which the water is looked at stand no further apart than this, mm. */
+const LOOK_EVERY_MM = 250;
+
 interface Found {
   readonly laps: readonly SideLap[];
   readonly tJoints: readonly TJoint[];
@@ -130,10 +133,16 @@ function fieldLiesOver(roof: Roof, layout: Layout, lines: readonly BandLine[]): 
   const flows = new Map<number, number>();
   for (const { edge, other, from, to, out } of lines) {
     if (other.kind !== 'field') continue;
-    const middle: RoofPoint = [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2];
-    const water = layout.spec.trade.off.includes('sheds-water') ? null : waterAt(roof, middle);
-    const turn = water === null ? 0 : (water * Math.PI) / 180;
-    const outward = water === null ? 0 : (Math.cos(turn) * out[0] + Math.sin(turn) * out[1]) / BESIDE_MM;
+    const sheds = !layout.spec.trade.off.includes('sheds-water');
+    const count = sheds ? Math.max(1, Math.ceil(distance(from, to) / LOOK_EVERY_MM)) : 0;
+    let outward = 0;
+    for (let i = 0; i < count; i++) {
+      const t = (i + 0.5) / count;
+      const water = waterAt(roof, [from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t]);
+      if (water === null) continue;
+      const turn = (water * Math.PI) / 180;
+      outward += (Math.cos(turn) * out[0] + Math.sin(turn) * out[1]) / BESIDE_MM / count;
+    }
     flows.set(edge.part, (flows.get(edge.part) ?? 0) + outward * distance(from, to));
   }
   return new Map([...flows].map(([part, flow]) => [part, !(flow > NOISE_MM)]));

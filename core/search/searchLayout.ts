@@ -263,7 +263,7 @@ export function regionsByDirection(
   return (direction) => {
     const before = known.get(direction);
     if (before) return before;
-    const bands = turnBands(roof, places, direction, trade);
+    const bands = turnBands(roof, places, direction, { sideLap, trade });
     const regions = {
       bands,
       grounds: bands.map(({ band }) => packRegion(band.ground.map((ring) => ringToFrame(band.frame, ring)))),

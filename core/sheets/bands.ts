@@ -10,7 +10,7 @@ import { meetRings, subtractRings } from '../geometry/clipping';
 import type { FramePoint, RoofRing } from '../geometry/points';
 import { signedArea } from '../geometry/ring';
 import { coveredRegion } from '../roof/coveredRegion';
-import { partOf, separate } from '../roof/separate';
+import { backOnto, partOf, separate } from '../roof/separate';
 import type { Edge, PerimeterRows, Roof } from '../roof/types';
 import { frameOf, toFrame, toRoof } from './frame';
 import type { Band, Frame } from './types';
@@ -20,11 +20,18 @@ type Region = readonly RoofRing[];
 /** A band before its courses are laid; the field's direction is still open. */
 export interface BandPlace extends Omit<Band, 'frame'> {
   /** The edge it runs along and its rows; null for the field. */
-  readonly along: { readonly edge: Edge; readonly rows: PerimeterRows; readonly frame: Frame } | null;
+  readonly along: RowsAlong | null;
+}
+
+/** `low` is where the first row begins across its frame. */
+export interface RowsAlong {
+  readonly rows: PerimeterRows;
+  readonly frame: Frame;
+  readonly low: number;
 }
 
 /** Less of a region than this across is what rounding to the grid left, mm. */
-const SLIVER_MM = 1;
+export const SLIVER_MM = 1;
 
 export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
@@ -39,16 +46,16 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   return parts.flatMap((part, index) => {
     const places: BandPlace[] = [];
     let cover = part;
-    let ground = parts.length === 1 ? own : partOf(part, own);
+    let ground = parts.length === 1 ? own : backOnto(partOf(part, own), [...own, ...part]);
     for (const strip of edges) {
       const take = (region: Region, shrink: number) =>
         meetRings(region, strip.rings(shrink)).filter(strip.touches).filter(isRegion);
-      const reach = take(cover, 0);
+      const reach = backOnto(take(cover, 0), part);
       if (reach.length === 0) continue;
       cover = subtractRings(cover, take(cover, sideLap)).filter(isRegion);
       const share = take(ground, sideLap / 2);
       ground = subtractRings(ground, share).filter(isRegion);
-      const { edge, rows, frame } = strip;
+      const { edge, rows, frame, low } = strip;
       const name = named(`E${edge.number}`, names);
       places.push({
         id: name,
@@ -56,9 +63,10 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
         part: index,
         cover: reach,
         ground: share,
-        along: { edge, rows, frame },
+        along: { rows, frame, low },
       });
     }
+    cover = backOnto(cover, part);
     const field: BandPlace = {
       id: index === 0 ? 'F' : `F${index + 1}`,
       kind: 'field',
@@ -146,6 +154,7 @@ interface Strip {
   readonly edge: Edge;
   readonly rows: PerimeterRows;
   readonly frame: Frame;
+  readonly low: number;
   /** The strip, drawn in by so much on every side where other membrane lies. */
   readonly rings: (shrink: number) => RoofRing[];
   /** Whether a piece of the strip lies beside the edge and not beyond its ends. */
@@ -173,6 +182,7 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
     edge,
     rows,
     frame,
+    low,
     rings: (shrink) => {
       const [u0, u1] = [uA - start.by, uB + end.by];
       const box = (a: number, b: number, from: number) => rectangle(frame, a, b, from, high - shrink);
@@ -224,7 +234,7 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   }
   if (!rowed) return { by: 0, through: false, onto: false };
   // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
-  if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: false, onto: !first };
+  if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first, onto: !first };
   if (!first) return { by: sideLap, through: false, onto: true };
   const across = depthOf(other.perimeter, sideLap) / Math.max(LEAST_SINE, Math.sin((-turn * Math.PI) / 180));
   return { by: across, through: true, onto: false };

@@ -146,7 +146,11 @@ function zonesOf({ roof, bands, laid, lap, trade }: BandsToCut): Zones {
     const beside: Span = [centre - lap.endLapStagger, centre + lap.endLapStagger];
     for (const index of [run.course - 1, run.course + 1]) addTo(zones, index, [beside]);
   });
-  for (const band of bands) if (band.kind === 'edge') keepOffField(band, bands, laid, lap, zones);
+  bands.forEach((band, i) => {
+    if (band.kind !== 'edge') return;
+    const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
+    keepOffLater(band, after, laid, lap, zones);
+  });
   return zones;
 }
 
@@ -157,10 +161,10 @@ function addTo(zones: Zones, course: number, spans: readonly Span[]): void {
   zones.set(course, list);
 }
 
-/** The end laps of the innermost row keep off the places where the field's side laps reach it. */
-function keepOffField(
+/** The end laps of the innermost row keep off the places where the side laps of the bands that end on it reach it. */
+function keepOffLater(
   edge: Band,
-  bands: readonly Band[],
+  after: readonly Band[],
   { courses, runs }: LaidBands,
   lap: BandsToCut['lap'],
   zones: Zones,
@@ -171,8 +175,7 @@ function keepOffField(
   const spans = runs.filter((run) => run.course === inner.index).map((run) => run.span);
   const [u0, u1] = [Math.min(...spans.map(([a]) => a)), Math.max(...spans.map(([, b]) => b))];
   const [from, to] = [toRoof(edge.frame, [u0, v]), toRoof(edge.frame, [u1, v])];
-  for (const field of bands) {
-    if (field.kind !== 'field' || field.part !== edge.part) continue;
+  for (const field of after) {
     const [a, b] = [toFrame(field.frame, from), toFrame(field.frame, to)];
     for (const course of courses) {
       if (course.band !== field.id || course.lapAbove === 0) continue;

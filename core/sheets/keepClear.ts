@@ -73,7 +73,8 @@ export function endLapZones(
   if (on('valley-clear'))
     for (const line of roof.lines) {
       if (line.kind !== 'valley') continue;
-      const within = clipTo(toFrame(frame, line.from), toFrame(frame, line.to), low, high);
+      const [from, to] = [toFrame(frame, line.from), toFrame(frame, line.to)];
+      const within = clipTo(from, to, low - VALLEY_CLEAR_MM, high + VALLEY_CLEAR_MM);
       if (within) zones.push([within[0] - VALLEY_CLEAR_MM - half, within[1] + VALLEY_CLEAR_MM + half]);
     }
   if (on('drain-clear'))

@@ -3,14 +3,15 @@
 // end lap and both pieces stay long enough.
 import { packRegion, type PackedRegion } from '../geometry/strips';
 import type { RoofPoint, Span } from '../geometry/points';
+import { distance, nearestOn } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import type { BandPlace } from './bands';
+import { SLIVER_MM, type BandPlace, type RowsAlong } from './bands';
 import { frameOf, ringToFrame, toFrame } from './frame';
 import { keepClearIn, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
 import { spanCourses } from './spanCourses';
-import type { Band, Closing, Course, LapRules, LayoutSpec, RollProduct, Run } from './types';
+import type { Band, Closing, Course, Frame, LapRules, LayoutSpec, RollProduct, Run } from './types';
 
 /** Bands in the frames that one direction gives them, with what has to be kept clear in each. */
 export interface TurnedBand {
@@ -24,21 +25,49 @@ export function turnBands(
   roof: Roof,
   places: readonly BandPlace[],
   direction: number,
-  trade: LayoutSpec['trade'],
+  { sideLap, trade }: Pick<LayoutSpec, 'sideLap' | 'trade'>,
 ): readonly TurnedBand[] {
   const field = frameOf(direction);
+  const rowed = places.some(({ kind }) => kind === 'edge');
   const turned = places.map((place): TurnedBand => {
     const { along, ...rest } = place;
     const frame = along?.frame ?? field;
+    const keep = keepClearIn(roof, frame, trade);
     return {
       band: { ...rest, frame },
       place,
       packed: packRegion(place.cover.map((ring) => ringToFrame(frame, ring))),
-      keep: keepClearIn(roof, frame, trade),
+      keep: rowed && !along ? offRowCorners(keep, place, places, frame, sideLap) : keep,
     };
   });
   return turned.sort((a, b) => Number(a.place.kind === 'edge') - Number(b.place.kind === 'edge'));
 }
+
+/** Where rows along edges meet each other a lap of the field would make four sheets at a point: its laps keep off the
+ * corners of its ground that lie within the roof. */
+function offRowCorners(
+  keep: KeepClear,
+  field: BandPlace,
+  places: readonly BandPlace[],
+  frame: Frame,
+  sideLap: number,
+): KeepClear {
+  const rows = places.filter(({ kind, part }) => kind === 'edge' && part === field.part);
+  const sides = field.ground.flatMap((ring) =>
+    ring.map((from, i) => [from, ring[(i + 1) % ring.length] as RoofPoint] as const),
+  );
+  const met = rows
+    .flatMap(({ ground }) => ground.flat())
+    .filter((corner) => sides.some(([a, b]) => distance(corner, nearestOn(corner, a, b)) <= CORNER_MM));
+  const lines = met.map((point): Span => {
+    const [, v] = toFrame(frame, point);
+    return [v - sideLap / 2, v + sideLap / 2];
+  });
+  return { ...keep, lines: [...keep.lines, ...lines].sort((a, b) => a[0] - b[0]) };
+}
+
+/** Corners that rounding to the grid took apart are one, mm. */
+const CORNER_MM = 1;
 
 export interface LaidBands {
   readonly courses: readonly Course[];
@@ -78,7 +107,9 @@ export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBa
     const { id } = turned.band;
     if (next > 0 || id !== 'F')
       own = own.map((course) => ({ ...course, band: id, index: next + course.number }));
-    for (const run of spanCourses(own, packed, rules.lap)) runs.push(...divided(run, own, turned, rules));
+    for (const run of spanCourses(own, packed, rules.lap))
+      if (bands.length === 1 || run.span[1] - run.span[0] > SLIVER_MM)
+        runs.push(...divided(run, own, turned, rules));
     courses.push(...own);
     next += own.length + 1;
   }
@@ -87,15 +118,14 @@ export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBa
 
 /** So many rows from the edge inwards, of a roll as wide as they are or of lanes slit from the field's. */
 function edgeCourses({ place }: TurnedBand, { roll, rolls, sideLap }: BandRules): Course[] {
-  const { edge, rows, frame } = place.along as NonNullable<BandPlace['along']>;
+  const { rows, low } = place.along as RowsAlong;
   const product = rolls.find((other) => Math.abs(other.width - rows.width) < GRID_MM) ?? roll;
   const lanes = Math.max(1, Math.floor(product.width / rows.width));
-  const start = toFrame(frame, edge.from)[1] - edge.allowance;
   return Array.from({ length: rows.sheets }, (_, i) => ({
     band: place.id,
     index: i + 1,
     number: i + 1,
-    low: start + i * (rows.width - sideLap),
+    low: low + i * (rows.width - sideLap),
     width: Math.min(rows.width, laneWidth(product, lanes)),
     lapAbove: i + 1 < rows.sheets ? sideLap : 0,
     nextOver: true,

@@ -51,7 +51,7 @@ function layInDirection(
   joint: number | null,
 ): Attempt | { readonly fault: LayoutFault } {
   const { roll, rolls, closing, sideLap, lap, trade } = spec;
-  const turned = turnBands(roof, places, direction, trade);
+  const turned = turnBands(roof, places, direction, spec);
   const bands = turned.map(({ band }) => band);
   const spanned = layBands(turned, { ...spec, pins: trade.pins });
   const oneWay = trade.strip !== null;

@@ -92,7 +92,8 @@ export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
       const wrong = rects.find((r) => Math.abs(r.v1 - r.v0 - (edge.perimeter?.width ?? 0)) > TOLERANCE_MM);
       if (courses.size !== edge.perimeter.sheets || wrong)
         say(
-          'edge-rows',
+          // Where the roof is narrow there is no room for all of them.
+          courses.size < edge.perimeter.sheets && !wrong ? 'edge-rows-missing' : 'edge-rows',
           rects[0] ? back([rects[0].u0, rects[0].v0]) : null,
           [id],
           `Along edge ${edge.number} lie ${courses.size} rows; ${edge.perimeter.sheets} of ${edge.perimeter.width} mm were asked for.`,

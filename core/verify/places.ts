@@ -86,13 +86,13 @@ export function checkLeastWidth({ given, bands }: Evidence, say: Say): void {
   }
 }
 
-/** Across the courses, what a band's sheets lie over, with the greatest allowance at its ends. */
+/** Across the courses, what a band's sheets lie over; a mitred corner reaches up to two allowances beyond the roof. */
 function extentUnder(
   { rects, rings }: BandSeen,
   edges: Evidence['given']['roof']['edges'],
 ): [number, number] {
   const [low, high] = [Math.min(...rects.map((r) => r.v0)), Math.max(...rects.map((r) => r.v1))];
-  const beyond = Math.max(0, ...edges.map(({ allowance }) => allowance));
+  const beyond = 2 * Math.max(0, ...edges.map(({ allowance }) => allowance));
   const vs = rings.flatMap((ring) => ring.map((p) => p[1]));
   return [Math.max(low, Math.min(...vs) - beyond), Math.min(high, Math.max(...vs) + beyond)];
 }
@@ -101,63 +101,41 @@ function extentUnder(
 const BESIDE_MM = 10;
 const EVERY_MM = 250;
 
-/** Beside an expansion joint, tie-in or phase line the roof lies under sheets that belong to that side. */
-export function checkLines({ given, bands, bandOf }: Evidence, say: Say): void {
+/** On the two sides of an expansion joint, tie-in or phase line lie different sheets. What a sheet is trimmed off by may
+ * lie on the other side, so a sheet crosses where it is the only one on both. */
+export function checkLines({ given, bands }: Evidence, say: Say): void {
   const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
   for (const line of given.roof.lines) {
     if (line.kind === 'valley') continue;
     const length = Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1]);
     if (length === 0) continue;
     const left: Flat = [-(line.to[1] - line.from[1]) / length, (line.to[0] - line.from[0]) / length];
-    const sideOf = new Map<string, number>();
-    for (const band of bands)
-      for (const rect of band.rects) sideOf.set(rect.id, sideBy(rect, band, rings, line, left));
-    for (const side of [1, -1])
-      for (const place of placesAlong(line.from, line.to, EVERY_MM)) {
-        const at: Flat = [place[0] + left[0] * BESIDE_MM * side, place[1] + left[1] * BESIDE_MM * side];
-        if (!isOnRoof(rings, at)) continue;
-        const over = bands.flatMap((band) => {
-          const [u, v] = band.flat(at);
-          return band.rects.filter((r) => r.u0 <= u && r.u1 >= u && r.v0 <= v && r.v1 >= v);
-        });
-        const own = over.some(({ id }) => (sideOf.get(id) ?? 0) * side > 0);
-        const [across] = over;
-        if (own || !across || !bandOf.has(across.id)) continue;
-        say(
-          'crosses-line',
-          at,
-          [across.id, line.id],
-          `Sheet ${across.id} crosses the ${LINE_WORDS[line.kind]} here. Sheets end on both sides of it.`,
-        );
-        return;
-      }
+    const over = (at: Flat) =>
+      bands.flatMap((band) => {
+        const [u, v] = band.flat(at);
+        return band.rects.filter((r) => r.u0 <= u && r.u1 >= u && r.v0 <= v && r.v1 >= v).map(({ id }) => id);
+      });
+    for (const place of placesAlong(line.from, line.to, EVERY_MM)) {
+      const sides = [BESIDE_MM, -BESIDE_MM].map((by): Flat => [
+        place[0] + left[0] * by,
+        place[1] + left[1] * by,
+      ]);
+      if (!sides.every((at) => isOnRoof(rings, at))) continue;
+      const ids = [...new Set(sides.flatMap(over))];
+      const [across] = ids;
+      if (ids.length !== 1 || across === undefined) continue;
+      say(
+        'crosses-line',
+        place,
+        [across, line.id],
+        `Sheet ${across} crosses the ${LINE_WORDS[line.kind]} here. Sheets end on both sides of it.`,
+      );
+      break;
+    }
   }
 }
 
 const LINE_WORDS = { expansion: 'expansion joint', 'tie-in': 'tie-in', phase: 'phase line' } as const;
-
-/** On which side of a line most of a sheet's roof lies: 1 left, −1 right. */
-function sideBy(
-  { u0, u1, v0, v1 }: Rect,
-  { back }: BandSeen,
-  rings: readonly (readonly Flat[])[],
-  { from, to }: { readonly from: Flat; readonly to: Flat },
-  left: Flat,
-): number {
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  let sum = 0;
-  const [across, along] = [5, Math.min(200, Math.max(8, Math.ceil((u1 - u0) / 250)))];
-  for (let i = 0; i < along; i++)
-    for (let k = 0; k < across; k++) {
-      const place = back([u0 + ((i + 0.5) / along) * (u1 - u0), v0 + ((k + 0.5) / across) * (v1 - v0)]);
-      if (!isOnRoof(rings, place)) continue;
-      const [dx, dy] = [place[0] - from[0], place[1] - from[1]];
-      // Beyond the line's ends a sheet may lie on either side of where it would go on.
-      const onward = dx * left[1] - dy * left[0];
-      if (onward >= 0 && onward <= length) sum += Math.sign(dx * left[0] + dy * left[1]);
-    }
-  return Math.sign(sum);
-}
 
 /** A tall or live unit in the middle of a sheet is reached by a slit that is stripped, or by a lap. */
 export function checkUnits({ given, bands }: Evidence, say: Say): void {
@@ -181,29 +159,26 @@ export function checkUnits({ given, bands }: Evidence, say: Say): void {
         by: size / 2,
       })),
   ];
-  for (const unit of units)
-    for (const band of bands) {
+  for (const unit of units) {
+    const seen = bands.flatMap((band) => {
       const flat = unit.ring.map(band.flat);
-      const [u0, u1] = [
-        Math.min(...flat.map((p) => p[0])) - unit.by,
-        Math.max(...flat.map((p) => p[0])) + unit.by,
-      ];
-      const [v0, v1] = [
-        Math.min(...flat.map((p) => p[1])) - unit.by,
-        Math.max(...flat.map((p) => p[1])) + unit.by,
-      ];
-      const within = band.rects.find((r) => r.u0 < u0 && r.u1 > u1 && r.v0 < v0 && r.v1 > v1);
-      if (!within) continue;
-      const met = band.rects.some(
-        (r) => r.id !== within.id && r.u0 <= u1 && r.u1 >= u0 && r.v0 <= v1 && r.v1 >= v0,
-      );
-      const slit = given.seams.slits.some(({ unit: id, sheet }) => id === unit.id && sheet === within.id);
-      if (!met && !slit)
-        say(
-          'dropped-over',
-          band.back([(u0 + u1) / 2, (v0 + v1) / 2]),
-          [within.id, unit.id],
-          `Sheet ${within.id} would have to be dropped over “${unit.name}”, which is ${unit.blocks}. Split the course there, or slit the sheet to it and strip the slit.`,
-        );
-    }
+      const [us, vs] = [flat.map((p) => p[0]), flat.map((p) => p[1])];
+      const [u0, u1] = [Math.min(...us) - unit.by, Math.max(...us) + unit.by];
+      const [v0, v1] = [Math.min(...vs) - unit.by, Math.max(...vs) + unit.by];
+      const over = band.rects.filter((r) => r.u0 <= u1 && r.u1 >= u0 && r.v0 <= v1 && r.v1 >= v0);
+      return over.map((r) => ({ id: r.id, whole: r.u0 < u0 && r.u1 > u1 && r.v0 < v0 && r.v1 > v1 }));
+    });
+    const [only] = seen;
+    const slit = given.seams.slits.some(
+      (cut) => cut.unit === unit.id && seen.some(({ id }) => id === cut.sheet),
+    );
+    // Where several sheets reach a unit they come together round it.
+    if (!only?.whole || seen.some(({ whole }) => !whole) || slit) continue;
+    say(
+      'dropped-over',
+      unit.ring[0] ?? null,
+      [only.id, unit.id],
+      `Sheet ${only.id} would have to be dropped over “${unit.name}”, which is ${unit.blocks}. Split the course there, or slit the sheet to it and strip the slit.`,
+    );
+  }
 }

@@ -20,7 +20,13 @@ export function checkWater({ given, bandOf, rectOf }: Evidence, say: Say): void 
     const [a, b] = [rectOf.get(first), rectOf.get(second)];
     if (!band || !a || !b || lap.length <= TOLERANCE_MM) continue;
     // The over sheet must lie upslope: seen from the lap, the sheet that goes under is where the water runs to.
-    const towardsUnder = awayFrom(lap, lap.over === first ? second : first, { bandOf, rectOf });
+    // Between bands only the row's sheet is sure to lie on its own side: the other may be trimmed off along the line.
+    const towardsFirst = towards(lap, first, { bandOf, rectOf });
+    const [tx, ty] =
+      bandOf.get(second) === band
+        ? towards(lap, second, { bandOf, rectOf })
+        : [-towardsFirst[0], -towardsFirst[1]];
+    const towardsUnder: Flat = lap.over === first ? [tx, ty] : towardsFirst;
     const facing = placesAlong(lap.from, lap.to, LOOK_EVERY_MM).filter((place) => {
       const water = waterHere(roof, place);
       if (water === null || !isOnRoof([roof.outline, ...roof.openings.map((o) => o.ring)], place))
@@ -44,7 +50,7 @@ export function checkWater({ given, bandOf, rectOf }: Evidence, say: Say): void 
 const NOT_ACROSS = 0.001;
 
 /** Unit vector across the lap towards one of its sheets. */
-function awayFrom(lap: Lap, id: string, { bandOf, rectOf }: Pick<Evidence, 'bandOf' | 'rectOf'>): Flat {
+function towards(lap: Lap, id: string, { bandOf, rectOf }: Pick<Evidence, 'bandOf' | 'rectOf'>): Flat {
   const length = Math.hypot(lap.to[0] - lap.from[0], lap.to[1] - lap.from[1]) || 1;
   const normal: Flat = [-(lap.to[1] - lap.from[1]) / length, (lap.to[0] - lap.from[0]) / length];
   const rect = rectOf.get(id);

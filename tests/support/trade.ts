@@ -26,6 +26,9 @@ const SHAPES: readonly (readonly [kind: string, shape: (luck: Luck) => readonly 
   ['three metres', (luck) => [rectangle(luck.between(10_000, 120_000), 3000)]],
 ];
 
+/** Roofs with square corners and room for rows along their edges. */
+const SQUARE: ReadonlySet<string> = new Set(['stepped', 'courtyard', 'spiral', 'kilometre']);
+
 /** By seed: every kind of roof in turn, with rules switched on by chance; always a sound roof. */
 export function tradeCase(seed: number): TradeCase {
   for (let attempt = 0; ; attempt++) {
@@ -36,7 +39,7 @@ export function tradeCase(seed: number): TradeCase {
       RoofRing,
       ...RoofRing[],
     ];
-    const built = buildRoof(dressed(luck, outline, openings, angle, kind !== 'three metres'));
+    const built = buildRoof(dressed(luck, outline, openings, angle, SQUARE.has(kind)));
     if ('faults' in built) continue;
     return { kind, roof: built.roof, spec: specFor(luck, angle) };
   }
@@ -47,11 +50,11 @@ function dressed(
   outline: RoofRing,
   openings: readonly RoofRing[],
   angle: number,
-  wide: boolean,
+  square: boolean,
 ): RoofSpec {
   const plain = roofSpec(outline, openings, { allowance: luck.next() < 0.3 ? luck.whole(5, 20) * 10 : 0 });
   const rows =
-    wide && luck.next() < 0.3 ? { sheets: luck.whole(1, 3), width: luck.next() < 0.5 ? 1500 : 1000 } : null;
+    square && luck.next() < 0.3 ? { sheets: luck.whole(1, 3), width: luck.next() < 0.5 ? 1500 : 1000 } : null;
   const every = luck.next() < 0.5;
   const edges = plain.outline.edges.map((edge) => ({
     ...edge,
@@ -68,7 +71,7 @@ function dressed(
   const falls = luck.next();
   const lines: RoofLine[] = [];
   if (luck.next() < 0.3) lines.push(across(luck, outline, openings, angle, 'valley'));
-  if (luck.next() < 0.3)
+  if (!rows && luck.next() < 0.3)
     lines.push(across(luck, outline, openings, angle, luck.next() < 0.5 ? 'expansion' : 'tie-in'));
   return {
     ...plain,
