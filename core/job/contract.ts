@@ -13,6 +13,7 @@ import { searchWork } from '../search/searchWork';
 import type { SearchReport } from '../search/types';
 import { layRoof } from '../sheets/layRoof';
 import { specFaults } from '../sheets/specFaults';
+import type { Solver } from '../sheets/stock/solver';
 import type { Layout, LayoutFault, LayoutSpec, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import { rulesOf } from '../verify/evidence';
@@ -102,7 +103,8 @@ export interface ContractLayout {
 export type ContractAnswer =
   { readonly layout: ContractLayout } | { readonly faults: readonly (RoofFault | LayoutFault)[] };
 
-export function layContract(given: ContractRoof): ContractAnswer {
+/** With a solver, rolls are counted exactly where joints are forbidden, and bounds are higher where it proves them. */
+export function layContract(given: ContractRoof, solver: Solver | null = null): ContractAnswer {
   const built = buildRoof(roofSpecOf(given));
   if ('faults' in built) return built;
   const { roof } = built;
@@ -110,7 +112,7 @@ export function layContract(given: ContractRoof): ContractAnswer {
   if ('faults' in chosen) return chosen;
   const { spec } = chosen;
   const joint = given.rates ? jointCost(moneyOf(given.rates), spec.roll.width) : null;
-  const laid = layRoof(roof, spec, joint);
+  const laid = layRoof(roof, spec, joint, solver);
   if ('faults' in laid) return laid;
   return { layout: contractLayout(roof, laid.layout, findSeams(roof, laid.layout), joint) };
 }

@@ -111,7 +111,7 @@ export function cutRuns(
   });
 }
 
-/** Only where rolls are left to argue about the solver is asked. */
+/** The solver is asked only where one roll is left to argue about: it never proves more than one. */
 function provedBound(
   lengths: readonly number[],
   rolls: number,
@@ -119,7 +119,7 @@ function provedBound(
   solver: Solver | null,
 ): number {
   const bound = splicedBound(lengths, rules.roll, rules.lap);
-  return solver && rolls > bound ? raisedBound(lengths, bound, rules, solver) : bound;
+  return solver && rolls === bound + 1 ? raisedBound(lengths, bound, rules, solver) : bound;
 }
 
 function impossibleRun(

@@ -13,12 +13,19 @@ import { listCuts } from './listCuts';
 import { makeSheets } from './makeSheets';
 import { lapByWater } from './overSheets';
 import { specFaults } from './specFaults';
+import type { Solver } from './stock/solver';
 import type { Band, CutWay, Layout, LayoutFault, LayoutSpec, LayRules } from './types';
 
 export type Laid = { readonly layout: Layout } | { readonly faults: readonly LayoutFault[] };
 
-/** `joint` is what one end lap costs in the money of `spec.roll.cost`; without it rolls decide, then joints. */
-export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = null): Laid {
+/** `joint` is what one end lap costs in the money of `spec.roll.cost`; without it rolls decide, then joints. With a
+ * solver, rolls are counted exactly where joints are forbidden, and bounds are higher where it proves them. */
+export function layRoof(
+  roof: Roof,
+  spec: LayoutSpec,
+  joint: number | null = null,
+  solver: Solver | null = null,
+): Laid {
   const faults = specFaults(spec, roof);
   if (faults.length > 0) return { faults };
   const places = placeBands(roof, spec.sideLap);
@@ -26,7 +33,7 @@ export function layRoof(roof: Roof, spec: LayoutSpec, joint: number | null = nul
   let best: Attempt | null = null;
   const refused: LayoutFault[] = [];
   for (const direction of directions) {
-    const attempt = layInDirection(roof, places, spec, direction, joint);
+    const attempt = layInDirection(roof, places, spec, direction, { joint, solver });
     if ('fault' in attempt) refused.push(attempt.fault);
     else if (!best || isBetter(attempt, best, joint)) best = attempt;
   }
@@ -48,7 +55,7 @@ function layInDirection(
   places: readonly BandPlace[],
   spec: LayoutSpec,
   direction: number,
-  joint: number | null,
+  { joint, solver }: { readonly joint: number | null; readonly solver: Solver | null },
 ): Attempt | { readonly fault: LayoutFault } {
   const { roll, rolls, closing, sideLap, lap, trade } = spec;
   const turned = turnBands(roof, places, direction, spec);
@@ -57,7 +64,7 @@ function layInDirection(
   const oneWay = trade.strip !== null;
   const sheds = !trade.off.includes('sheds-water');
   const laid = sheds ? { ...spanned, courses: lapByWater(roof, bands, spanned.courses, oneWay) } : spanned;
-  const cuts = cutBands({ roof, bands, laid, roll, rolls, closing, lap, joint, trade });
+  const cuts = cutBands({ roof, bands, laid, roll, rolls, closing, lap, joint, solver, trade });
   if ('fault' in cuts) return cuts;
   return {
     rules: { direction, firstCourse: laid.firstCourse, sideLap, downhill: roof.fall?.downhill ?? null },

@@ -2,23 +2,33 @@
 // job: a total without it would be a wrong price that looks right.
 import { contractLayout } from '../../core/job/contract';
 import { estimate } from '../../core/job/estimate';
-import { isSound } from '../../core/job/estimateRoof';
+import { isSound, ROOF_STEPS } from '../../core/job/estimateRoof';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
+import { layRoof } from '../../core/sheets/layRoof';
 import { done, failed, type Outcome } from '../../shared/errors/failure';
 import type { EstimateDocument } from '../../shared/verbs/estimate';
+import { exactSolver } from './exactSolver';
 import { refusedBy } from './faultWords';
+
+/** Asked for once, for all the jobs of a folder. */
+let solver: ReturnType<typeof exactSolver> | null = null;
 
 export interface Estimated {
   readonly estimate: Estimate;
   readonly document: EstimateDocument;
 }
 
-export function estimateJob(where: string, job: Job): Outcome<Estimated> {
+export async function estimateJob(where: string, job: Job): Promise<Outcome<Estimated>> {
   if (Object.keys(job.roofs).length === 0) {
     return failed('out-of-range', where, 'there is no roof in the job', 'Trace one in the window and save');
   }
-  const result = estimate(job);
+  solver ??= exactSolver();
+  const exact = await solver;
+  const result = estimate(job, {
+    ...ROOF_STEPS,
+    layRoof: (roof, spec, joint) => layRoof(roof, spec, joint, exact),
+  });
   for (const { name, faults } of result.roofs) {
     const [fault] = faults;
     if (fault) return refusedBy(`${where}: ${name}`, fault);

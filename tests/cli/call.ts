@@ -11,7 +11,7 @@ export interface Called {
   readonly seconds: number;
 }
 
-const BIN = join('dist', 'cli', 'lapstrake.mjs');
+export const BIN = join('dist', 'cli', 'lapstrake.mjs');
 
 export function call(words: readonly string[], input: string | Uint8Array = ''): Promise<Called> {
   return runNode([BIN, ...words], input);

@@ -1,6 +1,6 @@
 import { rm } from 'node:fs/promises';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
-import { call, freshFolder, REFUSAL, written } from './call';
+import { BIN, call, freshFolder, REFUSAL, runNode, written } from './call';
 
 interface Answer {
   readonly rolls: readonly {
@@ -130,6 +130,20 @@ describe('cut', () => {
     expect(first.error).toBe('');
     expect(second.out).toBe(first.out);
   });
+
+  test.each(['forbidden', 'allowed'])(
+    'cuts where the solver cannot be loaded, joints %s, and says so',
+    async (joints) => {
+      const path = await written(folder, `no-solver-${joints}.json`, { ...plain, joints });
+      const { status, out, error } = await runNode(['--no-expose-wasm', BIN, 'cut', path]);
+      expect(status).toBe(0);
+      expect(error).toMatch(/^lapstrake: solver: it could not be loaded.*\n$/);
+      const answer = JSON.parse(out) as Answer;
+      expect(answer.rollCount).toBeGreaterThanOrEqual(answer.lowerBound);
+      expect(answer.optimal).toBe(answer.rollCount === answer.lowerBound);
+      expect(copiesIn(answer).length).toBeGreaterThanOrEqual(10);
+    },
+  );
 
   test.each<[string, unknown, RegExp]>([
     ['a run longer than the roll without joints', { ...plain, runs: runs([31_000, 1]) }, /runs\[0\].*roll/],

@@ -16,16 +16,16 @@ export async function run({ input }: Words): Promise<VerbOutcome> {
   const bytes = await readInput(input);
   if (!bytes.ok) return bytes;
   const findings = isZip(bytes.value)
-    ? ofJob(nameOf(input), bytes.value)
+    ? await ofJob(nameOf(input), bytes.value)
     : ofDocument(nameOf(input), bytes.value);
   if (!findings.ok) return findings;
   return { ok: true, value: { document: { findings: findings.value }, status: statusOf(findings.value) } };
 }
 
-function ofJob(where: string, bytes: Uint8Array): Outcome<readonly Finding[]> {
+async function ofJob(where: string, bytes: Uint8Array): Promise<Outcome<readonly Finding[]>> {
   const file = unpacked(where, bytes);
   if (!file.ok) return file;
-  const estimated = estimateJob(where, file.value.job);
+  const estimated = await estimateJob(where, file.value.job);
   return estimated.ok ? { ok: true, value: estimated.value.estimate.findings } : estimated;
 }
 

@@ -1,7 +1,7 @@
 // Lengths to rolls.
 import { cutLengths } from '../../../core/sheets/cutLengths';
-import { loadSolver } from '../../../shared/solver/highs';
 import { cutInputSchema, cutVerb } from '../../../shared/verbs/cut';
+import { exactSolver } from '../exactSolver';
 import { refusedBy } from '../faultWords';
 import { nameOf, readJsonInput } from '../input';
 import type { VerbOutcome } from '../verbModule';
@@ -12,7 +12,7 @@ export const spec = cutVerb;
 export async function run({ input }: Words): Promise<VerbOutcome> {
   const order = await readJsonInput(input, cutInputSchema);
   if (!order.ok) return order;
-  const answer = cutLengths(order.value, await loadSolver());
+  const answer = cutLengths(order.value, await exactSolver());
   if ('fault' in answer) return refusedBy(nameOf(input), answer.fault);
   return { ok: true, value: { document: answer, status: 0 } };
 }

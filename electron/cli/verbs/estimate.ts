@@ -38,7 +38,7 @@ interface Done extends Estimated, JobFile {
 async function estimateFile(input: string, out: string | null): Promise<Outcome<Done>> {
   const file = await readJobFile(input);
   if (!file.ok) return file;
-  const estimated = estimateJob(nameOf(input), file.value.job);
+  const estimated = await estimateJob(nameOf(input), file.value.job);
   if (!estimated.ok) return estimated;
   const both = { ...file.value, ...estimated.value };
   if (out === null) return done({ ...both, files: null });
