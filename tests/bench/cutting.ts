@@ -7,6 +7,7 @@ import { bestFit } from '../../core/sheets/fill';
 import { packWhole } from '../../core/sheets/stock/packWhole';
 import type { Solver } from '../../core/sheets/stock/solver';
 import { loadSolver } from '../../shared/solver/highs';
+import { firstFitSplit } from '../support/plainWays';
 import { seeded, type Luck } from '../support/random';
 import { ms, timeByTurns, type Row, type Timing } from './measure';
 
@@ -48,8 +49,15 @@ export async function benchCutting(quick: boolean): Promise<Row[]> {
       joints: 'allowed',
       cutAllowance: 0,
     } as const;
-    const [took] = timeByTurns([() => cutRuns(runs, roll, lap, { money: null })], quick ? 5 : 15) as [Timing];
-    rows.push({ name: `cut of ${count} runs of 1 to 45 m with staggered joints`, figure: ms(took) });
+    const lengths = runs.map(({ span }) => Math.ceil((span[1] - span[0]) * 10));
+    const [took, plain] = timeByTurns(
+      [() => cutRuns(runs, roll, lap, { money: null }), () => firstFitSplit(lengths, RULES)],
+      quick ? 5 : 15,
+    ) as [Timing, Timing];
+    rows.push({
+      name: `cut of ${count} runs of 1 to 45 m with staggered joints`,
+      figure: `${ms(took)}; first fit without stagger ${ms(plain)}`,
+    });
   }
   return rows;
 }
@@ -61,11 +69,14 @@ function sharesRow(
   sets: number,
   solver: Solver,
 ): Row {
-  let [met, worst, rolls, joints, chainRolls, chainJoints] = [0, 0, 0, 0, 0, 0];
+  let [met, worst, rolls, joints, chainRolls, chainJoints, fitRolls, fitJoints] = [0, 0, 0, 0, 0, 0, 0, 0];
+  const took: number[] = [];
   for (let seed = 1; seed <= sets; seed++) {
     const next = make(seeded(seed * 1000 + count));
     const lengths = Array.from({ length: count }, next);
+    const start = performance.now();
     const cut = spliceLengths(lengths, RULES, solver);
+    took.push(performance.now() - start);
     if (cut.rolls === cut.bound) met++;
     worst = Math.max(worst, cut.rolls - cut.bound);
     rolls += cut.rolls;
@@ -78,14 +89,25 @@ function sharesRow(
     );
     chainRolls += chained.rolls;
     chainJoints += chained.joints;
+    const fitted = firstFitSplit(lengths, RULES);
+    fitRolls += fitted.rolls;
+    fitJoints += fitted.joints;
   }
   return {
     name: `${count} runs of ${name}, joints allowed`,
     figure:
-      `at the bound ${met} of ${sets}, at most ${worst} above; ` +
-      `rolls ${(rolls / chainRolls).toFixed(4)} and joints ${(joints / Math.max(1, chainJoints)).toFixed(3)} of one long chain's`,
+      `at the bound ${met} of ${sets}, at most ${worst} above, median ${median(took).toFixed(2)} ms; ` +
+      `rolls ${(rolls / chainRolls).toFixed(4)} and joints ${(joints / Math.max(1, chainJoints)).toFixed(3)} of one long chain's, ` +
+      `${(rolls / fitRolls).toFixed(4)} and ${(joints / Math.max(1, fitJoints)).toFixed(3)} of first fit's, longest first and split where the roll ends`,
+    ratio: {
+      value: Math.min(chainRolls, fitRolls) / rolls,
+      atLeast: 1,
+      against: 'as few rolls as the better plain way takes',
+    },
   };
 }
+
+const median = (list: readonly number[]) => [...list].sort((a, b) => a - b)[list.length >> 1] as number;
 
 function wholeRow(sets: number, solver: Solver): Row {
   let [proved, rolls, fitted, slowest] = [0, 0, 0, 0];

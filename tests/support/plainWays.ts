@@ -44,3 +44,35 @@ export function clippedSpans(
     return merged;
   });
 }
+
+/** First fit, longest first, with joints: a run goes on the first roll that holds it, else it is split where the last
+ * roll ends, and again where that roll ends. */
+export function firstFitSplit(
+  lengths: readonly number[],
+  { roll, lap, least }: { readonly roll: number; readonly lap: number; readonly least: number },
+): { readonly rolls: number; readonly joints: number } {
+  const room: number[] = [];
+  let joints = 0;
+  for (const length of [...lengths].sort((a, b) => b - a)) {
+    const fits = room.findIndex((free) => free >= length);
+    if (fits >= 0) {
+      room[fits] = (room[fits] as number) - length;
+      continue;
+    }
+    let rest = length;
+    let free = room[room.length - 1] ?? 0;
+    while (rest > free) {
+      // Neither piece may be shorter than the least.
+      const piece = Math.min(free, rest + lap - least);
+      if (piece >= least) {
+        room[room.length - 1] = free - piece;
+        rest += lap - piece;
+        joints++;
+      }
+      free = roll;
+      room.push(roll);
+    }
+    room[room.length - 1] = free - rest;
+  }
+  return { rolls: room.length, joints };
+}
