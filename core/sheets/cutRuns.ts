@@ -45,7 +45,7 @@ export interface CutMoney {
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
 const GATHER_WORK = 1_000_000;
-const GATHER: RegatherEffort = { trials: 12, more: 0 };
+const GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0 };
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
@@ -158,30 +158,34 @@ function cheapestSplice(
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
   const bound = splicedBound(lengths, rules.roll, rules.lap);
-  const attempts: (() => Splice | null)[] = [() => plain];
   const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
-  for (let rolls = bound; rolls < last; rolls++)
-    attempts.push(
-      () =>
-        spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK }) ??
-        (rolls === bound ? regather(lengths, rolls, rules, GATHER, { left: GATHER_WORK }) : null),
-    );
+  const counts = Array.from({ length: Math.max(0, last - bound) }, (_, k) => bound + k);
+  // In money the fewest rolls are seldom the cheapest, and are looked for only where they can be.
+  if (money) counts.reverse();
   const costOf = (rolls: number, joints: number) =>
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 
-  let best: Staggered | null = null;
   const tried: CutWay[] = [];
-  for (const attempt of attempts) {
-    if (best && !money && best.rolls <= bound) break;
-    const splice = attempt();
-    if (splice) tried.push({ rolls: splice.rolls, joints: splice.joints });
-    if (!splice || (best && costOf(splice.rolls, splice.joints) >= best.cost)) continue;
+  const better = (splice: Splice, before: Staggered | null): Staggered | null => {
+    tried.push({ rolls: splice.rolls, joints: splice.joints });
+    if (before && costOf(splice.rolls, splice.joints) >= before.cost) return before;
     const staggered = staggerJoints(runs, splice, rules, keptOff, { left: STAGGER_WORK });
-    if (!staggered) continue;
-    const joints = staggered.placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
-    const cost = costOf(usedRolls(staggered.placed), joints);
-    if (!best || cost < best.cost)
-      best = { placed: staggered.placed, rolls: usedRolls(staggered.placed), cost };
+    if (!staggered) return before;
+    const { placed } = staggered;
+    const rolls = usedRolls(placed);
+    const joints = placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
+    const cost = costOf(rolls, joints);
+    return before && cost >= before.cost ? before : { placed, rolls, cost };
+  };
+  let best = better(plain, null);
+  for (const rolls of counts) {
+    if (best && !money && best.rolls <= bound) break;
+    const quick = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
+    // One roll less never takes fewer joints.
+    const joints = tried[tried.length - 1]?.joints ?? 0;
+    const gathers = rolls === bound && (!money || !best || costOf(rolls, joints) < best.cost);
+    const splice = quick ?? (gathers ? regather(lengths, rolls, rules, GATHER, { left: GATHER_WORK }) : null);
+    if (splice) best = better(splice, best);
   }
   const fewest = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain);
   return (

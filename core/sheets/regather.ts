@@ -17,6 +17,8 @@ import {
 } from './gather';
 
 export interface RegatherEffort {
+  /** How many manners are tried. */
+  readonly manners: number;
   /** Times that groups are taken up again after each manner, and in all for the best. */
   readonly trials: number;
   readonly more: number;
@@ -38,7 +40,7 @@ export function regather(
   lengths: readonly number[],
   rolls: number,
   rules: SpliceRules,
-  { trials, more }: RegatherEffort,
+  { manners: most, trials, more }: RegatherEffort,
   work: Work,
 ): Splice | null {
   const kept = lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
@@ -51,7 +53,7 @@ export function regather(
   const manners = MANNERS.filter(
     ({ mostRolls }) => leastLoss(stock, pool, mostRolls) <= least + rules.lap / rules.roll / 2,
   );
-  for (const [turn, manner] of manners.entries()) {
+  for (const [turn, manner] of manners.slice(0, most).entries()) {
     const first = gather(stock, pool, rolls - kept, { ...manner, start: () => 0 }, work);
     const found = improve(stock, first, manner, trials, turn, work);
     const done = finished(stock, found);

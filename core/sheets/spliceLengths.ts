@@ -22,8 +22,8 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [0.5, 1], moreRolls: 6, groupWork: 20_000 },
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
 ];
-const QUICK_GATHER: RegatherEffort = { trials: 60, more: 60 };
-const THOROUGH_GATHER: RegatherEffort = { trials: 100, more: 3000 };
+const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60 };
+const THOROUGH_GATHER: RegatherEffort = { manners: 5, trials: 100, more: 3000 };
 const GATHER_WORK = 60_000_000;
 /** Distinct lengths up to which the program over groups is asked. */
 const MOST_COUNTED = 40;
