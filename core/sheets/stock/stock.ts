@@ -9,12 +9,17 @@ export interface Size {
   readonly cost: number;
 }
 
+/** `reach` is the room before it was rounded down: a straight line in the cost, which room need not be. */
+export interface StockSize extends Size {
+  readonly reach: number;
+}
+
 export interface Stock {
   /** Distinct, longest first. */
   readonly lengths: readonly number[];
   readonly wanted: readonly number[];
   /** Least first; cost and room rise together. */
-  readonly sizes: readonly Size[];
+  readonly sizes: readonly StockSize[];
   /** Where groups of any more rolls are allowed beyond the largest size: the least that one of them costs for each
    * step of its length. Null where none are allowed. */
   readonly beyond: number | null;
@@ -53,7 +58,11 @@ export function mergeLengths(
     stock: {
       lengths: lengths.map((length) => length / divisor),
       wanted: lengths.map((length) => byLength.get(length)?.length ?? 0),
-      sizes: sizes.map(({ room, cost }) => ({ room: Math.floor(room / divisor), cost })),
+      sizes: sizes.map(({ room, cost }) => ({
+        room: Math.floor(room / divisor),
+        reach: room / divisor,
+        cost,
+      })),
       // From the room as it was given: what a division leaves over of one size does not add up in larger ones.
       beyond: beyond === 'endless' ? (largest.cost * divisor) / largest.room : null,
     },

@@ -98,15 +98,16 @@ function addCopy(from: List, item: number, length: number, price: number, room: 
 
 type Reach = (length: number, worth: number) => number;
 
-/** The greatest excess a pair can come to in any size, if the room left is worth at most `rate` per length. It is
- * straight in the size, so the first that holds the pair and the last tell. Rounding of the rate must never cost a
- * group: more than it does to a product, and far less than the finest price, is given to the pair. */
+/** The greatest excess a pair can come to in any size, if the room left is worth at most `rate` per length. Rooms
+ * before they were rounded down are straight in the size, so the first that holds the pair and the last tell.
+ * Rounding of the rate must never cost a group: more than it does to a product, and far less than the finest price,
+ * is given to the pair. */
 function reachOf(sizes: Stock['sizes'], rate: number, unit: number): Reach {
   const last = sizes.length - 1;
   const given = unit * ROUNDING;
   const inSize = (k: number, length: number, worth: number) => {
-    const { room, cost } = sizes[k] as Stock['sizes'][number];
-    return worth + (room - length) * rate - cost * unit + given;
+    const { reach, cost } = sizes[k] as Stock['sizes'][number];
+    return worth + (reach - length) * rate - cost * unit + given;
   };
   return (length, worth) => {
     let first = 0;
