@@ -21,6 +21,7 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [0.1, 0.5, 1], moreRolls: 1, groupWork: 20_000 },
   { shares: [0.5, 1], moreRolls: 6, groupWork: 20_000 },
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
+  { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
 ];
 const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60 };
 const THOROUGH_GATHER: RegatherEffort = { manners: 5, trials: 100, more: 3000 };

@@ -11,8 +11,10 @@ import type { OpenProgram, ProgramColumn, Solver } from './solver';
 
 /** Rolls in the largest group that is looked at on its own; larger ones are held by their share. */
 const MOST_ROLLS = 3;
-/** Steps of one filling, by which the ruler is made coarser for more remainders. */
+/** Steps of one filling, by which the ruler is made coarser for more remainders; of few a finer one is tried too. */
 const FILL_STEPS = 6_000_000;
+const FINE_STEPS = 24_000_000;
+const FEW_REMAINDERS = 100;
 const MOST_ROUNDS = 150;
 const MOST_REMAINDERS = 400;
 /** The program was never seen to prove more than this above the prices it starts from. */
@@ -35,20 +37,23 @@ export function raisedBound(
   const rests = lengths.map((length) => remainderOf(length, roll, lap));
   const kept = lengths.reduce((sum, length) => sum + leastPieces(length, roll, lap) - 1, 0);
   const known = priceRemainders(Float64Array.from(rests).sort(), roll, lap);
-  return needMoreThan(rests, bound - kept, rules, known, solver) ? bound + 1 : bound;
+  const hopeless = bound - kept - known.worth > MOST_GAIN;
+  if (rests.length < 2 || rests.length > MOST_REMAINDERS || hopeless) return bound;
+  const steps = lengths.length <= FEW_REMAINDERS ? [FILL_STEPS, FINE_STEPS] : [FILL_STEPS];
+  const proved = steps.some((most) =>
+    needMoreThan(rests, bound - kept, rulerFor(rests, roll, lap, most), known, solver),
+  );
+  return proved ? bound + 1 : bound;
 }
 
 function needMoreThan(
   rests: readonly number[],
   rolls: number,
-  { roll, lap }: { readonly roll: number; readonly lap: number },
+  ruler: Ruler,
   known: RemainderPrices,
   solver: Solver,
 ): boolean {
-  const n = rests.length;
-  if (n < 2 || n > MOST_REMAINDERS || rolls - known.worth > MOST_GAIN) return false;
-  const ruler = rulerFor(rests, roll, lap);
-  const most = rests.map((rest) => Math.min(1, (rest * MOST_ROLLS) / roomOf(roll, lap, MOST_ROLLS)));
+  const most = rests.map((rest) => Math.min(1, rest * ruler.share));
   let best = rests.map((rest, i) =>
     Math.max(0, Math.min(most[i] as number, known.alpha * rest + known.beta)),
   );
@@ -107,13 +112,15 @@ interface Ruler {
   readonly room: readonly number[];
   readonly worth: Float64Array;
   readonly taken: Uint8Array;
+  /** What a step of length costs at least in groups of more rolls. */
+  readonly share: number;
   /** A stride that visits all remainders. */
   readonly stride: number;
 }
 
-function rulerFor(rests: readonly number[], roll: number, lap: number): Ruler {
+function rulerFor(rests: readonly number[], roll: number, lap: number, steps: number): Ruler {
   const n = rests.length;
-  const mark = Math.max(1, Math.ceil((n * roomOf(roll, lap, MOST_ROLLS)) / FILL_STEPS));
+  const mark = Math.max(1, Math.ceil((n * roomOf(roll, lap, MOST_ROLLS)) / steps));
   const room = Array.from({ length: MOST_ROLLS }, (_, k) => Math.floor(roomOf(roll, lap, k + 1) / mark));
   const length = (room[MOST_ROLLS - 1] as number) + 1;
   let stride = Math.max(1, Math.round(n * GOLDEN));
@@ -123,6 +130,7 @@ function rulerFor(rests: readonly number[], roll: number, lap: number): Ruler {
     room,
     worth: new Float64Array(length),
     taken: new Uint8Array(n * length),
+    share: MOST_ROLLS / roomOf(roll, lap, MOST_ROLLS),
     stride,
   };
 }
