@@ -81,7 +81,7 @@ export const importTable = {
     packages: ['pdfjs-dist', 'dxf-parser'],
   },
   'shared/packs': {
-    uses: ['shared/errors', 'core/drawing', 'core/units', 'core/price', 'core/job'],
+    uses: ['shared/errors', 'shared/readers', 'core/drawing', 'core/units', 'core/price', 'core/job'],
     types: ['core/*'],
     packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate', 'uqr'],
   },
@@ -108,7 +108,7 @@ export const importTable = {
   },
 
   'renderer/app': {
-    uses: ['renderer/*', 'shared/*', 'core/units', 'core/job'],
+    uses: ['renderer/*', 'shared/*', 'core/units', 'core/job', 'core/geometry', 'core/plan'],
     types: ['core/*'],
     packages: ['react', 'react-dom', '@fontsource/ibm-plex-sans'],
   },
@@ -125,7 +125,11 @@ export const importTable = {
     types: ['core/*'],
     packages: ['react'],
   },
-  'renderer/pdf': { uses: ['shared/readers', 'core/units'], types: ['core/*'], packages: ['pdfjs-dist'] },
+  'renderer/pdf': { uses: ['shared/errors', 'core/plan'], types: ['core/*', 'shared/worker'] },
+  'renderer/reader': {
+    uses: ['core/geometry', 'core/plan', 'shared/errors', 'shared/readers', 'shared/worker'],
+    packages: ['pdfjs-dist'],
+  },
   'renderer/stages': {
     uses: ['renderer/document', 'renderer/ui', 'core/units', 'core/plan', 'core/price'],
     types: ['core/*', 'renderer/tools', 'shared/packs'],

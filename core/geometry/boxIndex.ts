@@ -5,6 +5,8 @@ export type Box = readonly [left: number, bottom: number, right: number, top: nu
 
 export interface BoxIndex {
   readonly count: number;
+  /** What `openBoxIndex` makes the same index of, in another thread; null where there are no boxes. */
+  readonly data: ArrayBuffer | null;
   /** Numbers of the boxes that meet or touch `box`, in rising order. */
   search(box: Box): number[];
   /** The same boxes in no order, without making a list of them. */
@@ -12,12 +14,22 @@ export interface BoxIndex {
 }
 
 export function buildBoxIndex(count: number, boxOf: (k: number) => Box): BoxIndex {
-  if (count === 0) return { count, search: () => [], each: () => undefined };
+  if (count === 0) return openBoxIndex(0, null);
   const index = new Flatbush(count);
   for (let k = 0; k < count; k++) index.add(...boxOf(k));
   index.finish();
+  return searching(index);
+}
+
+export function openBoxIndex(count: number, data: ArrayBuffer | null): BoxIndex {
+  if (count > 0 && data) return searching(Flatbush.from(data));
+  return { count: 0, data: null, search: () => [], each: () => undefined };
+}
+
+function searching(index: Flatbush): BoxIndex {
   return {
-    count,
+    count: index.numItems,
+    data: index.data as ArrayBuffer,
     search: (box) => index.search(...box).sort((a, b) => a - b),
     each: ([left, bottom, right, top], visit) => {
       index.search(left, bottom, right, top, (k) => {

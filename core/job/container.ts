@@ -1,4 +1,4 @@
-// In: a job and its drawings. Out: the bytes of a .lapjob (one ZIP: job.json and drawings/<sha256>.pdf), and back.
+// In: a job and its drawings. Out: the bytes of a .lapjob (one ZIP: job.json and drawings/<sha256>.<kind>), and back.
 // Promise: the same job gives the same bytes; whatever bytes come in, a job or a refusal in words comes out.
 import { unzipSync, zipSync, strFromU8, strToU8, type Zippable } from 'fflate';
 import { JOB_FORMAT, JOB_VERSION, jobSchema, type Job } from './schema';
@@ -20,7 +20,7 @@ export function packJob(job: Job, drawings: Drawings): Uint8Array {
   for (const drawing of [...Object.values(job.drawings)].sort((a, b) => (a.sha256 < b.sha256 ? -1 : 1))) {
     const bytes = drawings.get(drawing.sha256);
     if (!bytes) throw new Error(`the drawing ${drawing.name} was not handed over`);
-    files[`drawings/${drawing.sha256}.pdf`] = [bytes, { level: 0, mtime: FIXED_TIME }];
+    files[`drawings/${drawing.sha256}.${drawing.kind}`] = [bytes, { level: 0, mtime: FIXED_TIME }];
   }
   return zipSync(files);
 }
@@ -59,7 +59,7 @@ export function unpackJob(bytes: Uint8Array): Unpacked {
   if ('refusal' in read) return read;
   const drawings = new Map<string, Uint8Array>();
   for (const drawing of Object.values(read.job.drawings)) {
-    const found = files[`drawings/${drawing.sha256}.pdf`];
+    const found = files[`drawings/${drawing.sha256}.${drawing.kind}`];
     if (!found)
       return refuse(
         `The drawing “${drawing.name}” is missing from the job file`,

@@ -28,8 +28,8 @@ export const lengthCheckSchema = z.strictObject({ a: pagePoint, b: pagePoint, le
 export const drawingSchema = z.strictObject({
   id,
   name: z.string(),
-  kind: z.literal('pdf'),
-  /** Hex SHA-256 of the file; it lies in the container as drawings/<sha256>.pdf. */
+  kind: z.enum(['pdf', 'dxf']),
+  /** Hex SHA-256 of the file; it lies in the container as drawings/<sha256>.<kind>. */
   sha256: z.string().regex(/^[0-9a-f]{64}$/),
   bytes: z.number().int().nonnegative(),
   pageCount: z.number().int().positive(),

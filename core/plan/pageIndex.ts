@@ -7,6 +7,8 @@ import type { Linework } from './types';
 export interface PageIndex {
   readonly linework: Linework;
   readonly boxes: BoxIndex;
+  /** Per segment, 1 where a person has hidden it: it is neither snapped to nor traced. Null where none is. */
+  readonly hidden: Uint8Array | null;
 }
 
 export function buildPageIndex(linework: Linework): PageIndex {
@@ -15,7 +17,7 @@ export function buildPageIndex(linework: Linework): PageIndex {
     const [x1, y1, x2, y2] = segmentAt(s, k);
     return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
   });
-  return { linework, boxes };
+  return { linework, boxes, hidden: null };
 }
 
 export function segmentAt(segments: Float64Array, k: number): PageLine {

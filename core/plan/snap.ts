@@ -276,6 +276,7 @@ function nearLines(index: PageIndex, [x, y]: PagePoint, radius: number): NearLin
   const { segments, marks } = index.linework;
   const found: (NearLine & { readonly k: number })[] = [];
   index.boxes.each([x - radius, y - radius, x + radius, y + radius], (k) => {
+    if (index.hidden?.[k] === 1) return;
     const line = segmentAt(segments, k);
     const away = distance([x, y], nearestOnSegment([x, y], line));
     if (away > radius) return;

@@ -23,14 +23,14 @@ export interface StrokeKinds {
   readonly samePoint: number;
 }
 
-export function sortStrokes(index: PageIndex, without: ReadonlySet<number> = NO_LAYERS): StrokeKinds {
-  const { linework } = index;
+export function sortStrokes(index: PageIndex): StrokeKinds {
+  const { linework, hidden } = index;
   const kinds = new Uint8Array(linework.widths.length);
   const diagonal = Math.hypot(linework.width, linework.height);
   const symbolSize = diagonal * SYMBOL_SHARE;
   const samePoint = Math.min(0.15, Math.max(0.03, 0.01 * symbolSize, 2 * linework.precision));
   for (let k = 0; k < kinds.length; k++) {
-    if (without.has(linework.layer[k] ?? 0)) kinds[k] = STROKE.excluded;
+    if (hidden?.[k] === 1) kinds[k] = STROKE.excluded;
     else if ((linework.marks[k] ?? 0) & SEGMENT_MARK.dashed) kinds[k] = STROKE.dashed;
   }
   const paths = findPaths(linework);
@@ -44,7 +44,6 @@ export function sortStrokes(index: PageIndex, without: ReadonlySet<number> = NO_
   return { kinds, pieces, symbolSize, samePoint };
 }
 
-const NO_LAYERS: ReadonlySet<number> = new Set();
 /** A three-hundredth of an A1 sheet's diagonal is 3.4 mm. */
 const SYMBOL_SHARE = 1 / 300;
 const COVER_AREA = 12;

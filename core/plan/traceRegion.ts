@@ -54,9 +54,9 @@ export function traceRegion(index: RegionIndex, at: PagePoint, options: RegionOp
   return { refusal: drawn.why };
 }
 
-/** Without the layers named, by their number. */
-export function buildRegionIndex(page: PageIndex, without?: ReadonlySet<number>): RegionIndex {
-  return { page, strokes: sortStrokes(page, without) };
+/** Without the lines that are hidden. */
+export function buildRegionIndex(page: PageIndex): RegionIndex {
+  return { page, strokes: sortStrokes(page) };
 }
 
 export const DEFAULT_GAP = 2;

@@ -26,6 +26,27 @@ export interface PackedPaths {
   readonly layer: Uint16Array;
   /** Distance between neighbouring numbers at the path's largest coordinate, as they were read. */
   readonly step: Float32Array;
+  /** What only painting needs. */
+  readonly look?: PathLook;
+  /** The rectangle that each path is cut to: its number, from 1, in `boxes`; 0 for none. Another clip counts as its
+   * bounding box. */
+  readonly clips?: { readonly of: Uint32Array; readonly boxes: Float64Array };
+}
+
+/** An ink that paints nothing of ours: a pattern, or a transparent one. */
+export const NO_INK = 0xffffffff;
+
+export interface PathLook {
+  /** 0xRRGGBB or `NO_INK`. */
+  readonly fillInk: Uint32Array;
+  /** 255 is opaque. */
+  readonly strokeAlpha: Uint8Array;
+  readonly fillAlpha: Uint8Array;
+  /** Line cap, plus 4 × line join, plus 16 where the fill is even-odd; caps and joins numbered as in PDF. */
+  readonly pen: Uint8Array;
+  /** Index into `dashes`, lengths in user space; the first is a solid line. */
+  readonly dash: Uint16Array;
+  readonly dashes: readonly (readonly number[])[];
 }
 
 /** One piece of lettering, in user space; `at` is the start of its base line. */

@@ -3,7 +3,8 @@
 import { Worker } from 'node:worker_threads';
 import { readLinework } from '../../core/plan/linework';
 import { failed } from '../../shared/errors/failure';
-import { looksLikeDxf, readDxf } from '../../shared/readers/dxf';
+import { readDxf } from '../../shared/readers/dxf';
+import { looksLikeDxf } from '../../shared/readers/looksLikeDxf';
 import { openPdf, readPage } from '../../shared/readers/pdf';
 import type { PlanReply, PlanRequest } from './readPlan';
 
@@ -30,7 +31,7 @@ async function read({ bytes, page, name }: PlanRequest): Promise<PlanReply> {
   }
   const opened = await openPdf(bytes, { name });
   if (!opened.ok) return opened;
-  const content = await readPage(opened.value, page, name);
+  const content = await readPage(opened.value, page, { where: name });
   if (!content.ok) return content;
   const linework = readLinework(content.value);
   await opened.value.close();

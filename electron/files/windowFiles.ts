@@ -21,9 +21,9 @@ export async function readWindowFile(folder: string, path: string): Promise<Wind
   }
 }
 
-/** Headers for anything that comes from here. WebAssembly is for the PDF worker only: it decodes images by it. */
+/** Headers for anything that comes from here. WebAssembly is for the reader only: it decodes images by it. */
 export function guardsFor(path: string): Readonly<Record<string, string>> {
-  const wasm = path === '/pdf.worker.mjs' ? " 'wasm-unsafe-eval'" : '';
+  const wasm = path === '/reader.js' ? " 'wasm-unsafe-eval'" : '';
   return {
     'Content-Security-Policy': [
       "default-src 'none'",

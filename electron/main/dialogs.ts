@@ -29,7 +29,7 @@ export function systemDialogs(): Dialogs {
 }
 
 const JOBS: FileFilter = { name: 'Lapstrake jobs', extensions: ['lapjob'] };
-const PLANS: FileFilter = { name: 'Plans (PDF)', extensions: ['pdf'] };
+const PLANS: FileFilter = { name: 'Plans (PDF, DXF)', extensions: ['pdf', 'dxf'] };
 
 function parent(): BrowserWindow | undefined {
   return BrowserWindow.getFocusedWindow() ?? BrowserWindow.getAllWindows()[0];

@@ -67,7 +67,7 @@ export function App({ session }: { readonly session: StartedSession }) {
             }}
             onFit={session.fit}
           />
-          {page === null && <p className="drop-here">Drop the roof plan here, as a PDF.</p>}
+          {page === null && <p className="drop-here">Drop the roof plan here, as a PDF or DXF.</p>}
           <StatusBar session={session} typing={typing} />
         </main>
         <aside aria-label={stage} data-lagging={results.revision !== revision}>

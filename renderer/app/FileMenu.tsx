@@ -69,7 +69,7 @@ export function FileMenu({ session, name }: { readonly session: StartedSession; 
           {item('Open…', 'Ctrl O', files.open)}
           {item('Save', 'Ctrl S', files.save)}
           {item('Save as…', 'Ctrl Shift S', files.saveAs)}
-          {item('Import a PDF plan…', 'Ctrl I', files.importPlan)}
+          {item('Import a plan…', 'Ctrl I', files.importPlan)}
           {recent.length > 0 && <h3>Recent</h3>}
           {recent.slice(0, 6).map((file) => (
             <span key={file.target}>{item(file.name, '', () => files.openRecent(file.target))}</span>

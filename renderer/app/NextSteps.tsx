@@ -14,8 +14,8 @@ export function NextSteps() {
   const steps = [
     {
       done: pages.length > 0,
-      text: 'Import the roof plan: drop a PDF anywhere here.',
-      act: { name: 'Import a PDF plan', run: actions.importPlan },
+      text: 'Import the roof plan: drop a PDF or DXF anywhere here.',
+      act: { name: 'Import a plan', run: actions.importPlan },
     },
     {
       done: Boolean(page?.scale),

@@ -10,6 +10,7 @@ import type { ToolHost } from '../tools/host';
 import type { CameraActions } from './cameraActions';
 import type { FileActions } from './files';
 import { locate } from './locate';
+import type { PageFollower } from './pageReading';
 
 interface ActionPorts {
   readonly editor: Editor;
@@ -17,6 +18,7 @@ interface ActionPorts {
   readonly host: ToolHost;
   readonly files: FileActions;
   readonly camera: CameraActions;
+  readonly pages: PageFollower;
   readonly results: Store<Results>;
   readonly showPage: (page: string) => void;
   readonly say: (text: string, wrong: boolean) => void;
@@ -26,7 +28,7 @@ interface ActionPorts {
 const A1 = { width: (841 / 25.4) * 72, height: (594 / 25.4) * 72 };
 
 export function createActions(ports: ActionPorts): Actions {
-  const { editor, view, host, files, camera, results, showPage, say } = ports;
+  const { editor, view, host, files, camera, pages, results, showPage, say } = ports;
   const focusPlan = (): void =>
     document.querySelector<HTMLElement>('canvas[role="application"]')?.focus({ preventScroll: true });
   const turned = (label: string | null, way: string): void => {
@@ -53,6 +55,7 @@ export function createActions(ports: ActionPorts): Actions {
     setStage: (stage) => view.update((v) => ({ ...v, stage, lit: [], why: null, notice: null })),
     showPage,
     importPlan: () => void files.importPlan(),
+    hide: (hiding) => pages.hide(hiding),
     addBlankPage() {
       const id = nextId(editor.state.get().settled, 'p');
       const page = {

@@ -4,19 +4,25 @@ import type { Settings } from '../../shared/settings/settings';
 import type { CameraState } from '../canvas/PlanCanvas';
 import type { Editor } from '../document/editor';
 import type { Store } from '../document/store';
-import type { PdfDocuments } from '../pdf/documents';
 import type { Session } from '../stages/session';
 import type { ToolHost } from '../tools/host';
 import type { FileActions } from './files';
+import type { PageChoice } from './importing';
 
 /** A question in front of everything else. */
 export type Question =
   | { readonly kind: 'unsaved'; readonly answer: (choice: 'save' | 'discard' | 'cancel') => void }
   | {
       readonly kind: 'pages';
-      readonly name: string;
-      readonly pages: readonly { readonly width: number; readonly height: number }[];
+      readonly choice: PageChoice;
       readonly answer: (numbers: readonly number[]) => void;
+    }
+  | {
+      readonly kind: 'password';
+      readonly name: string;
+      /** `wrong`: one was given and does not open it. */
+      readonly again: 'first' | 'wrong';
+      readonly answer: (password: string | null) => void;
     }
   | { readonly kind: 'keys' };
 
@@ -26,7 +32,6 @@ export interface AppSession {
   readonly host: ToolHost;
   readonly panels: Session;
   readonly files: FileActions;
-  readonly documents: PdfDocuments;
   readonly camera: Store<CameraState>;
   readonly settings: Store<Settings>;
   readonly theme: Store<'light' | 'dark'>;

@@ -103,10 +103,10 @@ export function createFiles(ports: FilePorts): FileActions {
   const take = (file: OpenedFile): Promise<void> =>
     guarded(async () => {
       const kind = kindOfFile(file.bytes);
-      if (kind === 'plan') return takePlan(file);
+      if (kind === 'pdf' || kind === 'dxf') return takePlan(file);
       if (kind === 'job') return takeJob(file);
       say(
-        `${file.name}: this is neither a PDF nor a job file. Drop a plan as PDF, or a file that ends in .lapjob.`,
+        `${file.name}: this is neither a plan nor a job file. Drop a plan as PDF or DXF, or a file that ends in .lapjob.`,
         true,
       );
     });

@@ -1,91 +1,196 @@
-// Follows the page on screen: hands its picture to the painter, and reads its lines for snapping and its scale.
+// Follows the page on screen: has it read and painted in a thread of its own, and keeps what was read of the last
+// few pages for snapping, tracing and their scale.
+import { openBoxIndex } from '../../core/geometry/boxIndex';
+import { hideLines, listGroups, NOTHING_HIDDEN } from '../../core/plan/hiding';
+import type { Hiding } from '../../core/plan/hiding';
 import type { PageIndex } from '../../core/plan/pageIndex';
+import { openPieces } from '../../core/plan/pieces';
+import type { RegionIndex } from '../../core/plan/traceRegion';
+import { sentenceOf } from '../../shared/errors/failure';
+import type { PageDrawn, SortedStrokes } from '../../shared/worker/reading';
 import type { Editor } from '../document/editor';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import type { ViewState } from '../document/view';
-import type { PdfDocuments } from '../pdf/documents';
-import type { PagePainter } from '../pdf/pagePainter';
+import type { DrawingFile, Drawings } from '../pdf/drawings';
+import type { PagePainter, PaintedPage } from '../pdf/pagePainter';
+import type { ReaderThread } from '../pdf/readerThread';
+import { NOTHING_READ } from '../stages/session';
 import type { PageReading } from '../stages/session';
-import { readPageLines } from '../tools/pageLines';
 
 export interface PageFollower {
   readonly reading: Store<PageReading>;
+  /** Lines to snap to, without what is hidden. */
   index(page: string): PageIndex | null;
+  /** Lines to trace; null while they are being read or sorted. */
+  region(page: string): RegionIndex | null;
+  hide(hiding: Hiding): void;
   attach(painter: PagePainter): void;
+  /** Told when the lines that can be traced are others than before. */
+  onSorted(listener: () => void): void;
 }
 
-const NOTHING: PageReading = {
-  page: null,
-  state: 'none',
-  scale: { candidates: [], dimensions: 0, against: [], warnings: [] },
-  segments: 0,
-  raster: false,
-};
+interface Kept {
+  readonly key: string;
+  readonly reading: PageReading;
+  readonly index: PageIndex | null;
+  readonly region: RegionIndex | null;
+  readonly hiding: Hiding;
+}
+
+interface Shown {
+  readonly key: string;
+  readonly file: DrawingFile;
+  readonly number: number;
+}
+
+/** Pages whose lines are kept: a heavy one takes some 40 MB. */
+const MOST_KEPT = 4;
 
 export function followPage(
   editor: Editor,
   view: Store<ViewState>,
-  documents: PdfDocuments,
+  drawings: Drawings,
   onTrouble: (why: string) => void,
 ): PageFollower {
-  const reading = createStore<PageReading>(NOTHING);
-  const indexes = new Map<string, { index: PageIndex; reading: PageReading }>();
+  const reading = createStore<PageReading>(NOTHING_READ);
+  const kept = new Map<string, Kept>();
   let painter: PagePainter | null = null;
   let shown: string | null = null;
+  let painted: PaintedPage | null = null;
+  let thread: ReaderThread | null = null;
+  let tellSorted: () => void = () => {};
 
-  const show = async (): Promise<void> => {
-    const { job, drawings } = editor.state.get();
-    const id = view.get().page;
+  const keyOf = (id: string | null): Shown | null => {
+    const { job, drawings: files } = editor.state.get();
     const page = id === null ? undefined : job.pages[id];
     const drawing = page && page.drawing !== null ? job.drawings[page.drawing] : undefined;
-    const key = page && drawing ? `${drawing.sha256}/${page.number}` : (page?.id ?? 'none');
+    const bytes = drawing && files.get(drawing.sha256);
+    if (!page || !drawing || !bytes) return null;
+    const file = { name: drawing.name, sha256: drawing.sha256, bytes };
+    return { key: `${drawing.sha256}/${page.number}`, file, number: page.number };
+  };
+  const keep = (key: string, change: Partial<Kept>): Kept => {
+    const before = kept.get(key) ?? {
+      key,
+      reading: NOTHING_READ,
+      index: null,
+      region: null,
+      hiding: NOTHING_HIDDEN,
+    };
+    const next = { ...before, ...change };
+    kept.delete(key);
+    kept.set(key, next);
+    for (const old of kept.keys()) {
+      if (kept.size <= MOST_KEPT) break;
+      kept.delete(old);
+    }
+    return next;
+  };
+  const hidingOf = (key: string): Hiding => kept.get(key)?.hiding ?? NOTHING_HIDDEN;
+
+  const paintWith = (from: ReaderThread, number: number, drawn: PageDrawn): void => {
+    painted = { drawn, paint: (of, part, hiding) => from.paint(number, of, part, hiding) };
+    painter?.setPage(painted, hidingOf(shown ?? ''));
+  };
+
+  const show = async (): Promise<void> => {
+    const id = view.get().page;
+    const next = keyOf(id);
+    const key = next?.key ?? id ?? 'none';
     if (key === shown) return;
     shown = key;
-    const bytes = drawing && drawings.get(drawing.sha256);
-    if (!page || !drawing || !bytes) {
-      painter?.setPage(null);
-      return reading.set({ ...NOTHING, page: page?.id ?? null });
-    }
-    try {
-      const picture = await documents.page(drawing.sha256, bytes, page.number);
-      if (shown !== key) return;
-      painter?.setPage(picture);
-      const known = indexes.get(key);
-      if (known) return reading.set({ ...known.reading, page: page.id });
-      reading.set({ ...NOTHING, page: page.id, state: 'reading' });
-      const content = await documents.content(drawing.sha256, bytes, page.number);
-      if (!content) {
-        if (shown === key) reading.set({ ...NOTHING, page: page.id, state: 'unreadable' });
-        return;
-      }
-      const { index, scale, segments, raster } = readPageLines(content);
-      const read: PageReading = { page: page.id, state: 'read', scale, segments, raster };
-      indexes.set(key, { index, reading: read });
-      if (shown === key) reading.set(read);
-    } catch (error) {
-      onTrouble(
-        `${drawing.name}, page ${page.number} cannot be shown: ${error instanceof Error ? error.message : String(error)}`,
-      );
-      reading.set({ ...NOTHING, page: page.id, state: 'unreadable' });
-    }
+    thread = null;
+    painted = null;
+    painter?.setPage(null, NOTHING_HIDDEN);
+    if (!next) return reading.set({ ...NOTHING_READ, page: id });
+    const known = kept.get(key);
+    reading.set(
+      known?.index ? { ...known.reading, page: id } : { ...NOTHING_READ, page: id, state: 'reading' },
+    );
+    const isShown = (): boolean => shown === key;
+    const set = (change: Partial<PageReading>): void => {
+      if (!isShown()) return;
+      reading.update((now) => ({ ...now, ...change }));
+      keep(key, { reading: reading.get() });
+    };
+    performance.clearMarks();
+    performance.mark('page asked');
+    const started = await drawings.show(next.file, next.number, {
+      onProgress: (operators) => {
+        if (reading.get().state === 'reading') set({ operators });
+      },
+      onDrawn: (drawn) => {
+        if (isShown() && thread) paintWith(thread, next.number, drawn);
+      },
+      onRead: ({ linework, boxes, scale }) => {
+        if (isShown()) performance.mark('lines read');
+        const index = {
+          linework,
+          boxes: openBoxIndex(linework.widths.length, boxes),
+          hidden: null,
+        };
+        keep(key, { index: hideLines(index, hidingOf(key)) });
+        set({
+          state: 'read',
+          scale,
+          segments: linework.widths.length,
+          raster: linework.raster,
+          groups: listGroups(linework),
+        });
+      },
+      onSorted: ({ strokes, hiding }) => {
+        if (isShown()) performance.mark('strokes sorted');
+        const page = kept.get(key)?.index;
+        if (!page || !sameHiding(hiding, hidingOf(key))) return;
+        keep(key, { region: { page, strokes: openStrokes(strokes) } });
+        set({ sorted: true });
+        if (isShown()) tellSorted();
+      },
+      onTrouble: (failure) => {
+        if (!isShown()) return;
+        onTrouble(sentenceOf(failure));
+        set({ state: 'unreadable' });
+      },
+    });
+    if (!isShown()) return;
+    thread = started;
+    if (!started && reading.get().state === 'reading') set({ state: 'locked' });
   };
 
   editor.state.subscribe(() => void show());
   view.subscribe(() => void show());
+  void show();
 
   return {
     reading,
-    index(id) {
-      const { job } = editor.state.get();
-      const page = job.pages[id];
-      const drawing = page && page.drawing !== null ? job.drawings[page.drawing] : undefined;
-      return (page && drawing && indexes.get(`${drawing.sha256}/${page.number}`)?.index) || null;
+    index: (id) => kept.get(keyOf(id)?.key ?? '')?.index ?? null,
+    region: (id) => kept.get(keyOf(id)?.key ?? '')?.region ?? null,
+    hide(hiding) {
+      const key = shown;
+      const known = key === null ? undefined : kept.get(key);
+      const on = keyOf(view.get().page);
+      if (key === null || !known?.index || on?.key !== key) return;
+      keep(key, { hiding, index: hideLines(known.index, hiding), region: null });
+      reading.update((now) => ({ ...now, hiding, sorted: false }));
+      keep(key, { reading: reading.get() });
+      thread?.sort(on.number, hiding);
+      if (painted) painter?.setPage(painted, hiding);
     },
     attach(next) {
       painter = next;
-      shown = null;
-      void show();
+      painter.setPage(painted, hidingOf(shown ?? ''));
+    },
+    onSorted(listener) {
+      tellSorted = listener;
     },
   };
+}
+
+function openStrokes({ pieces, ...strokes }: SortedStrokes): RegionIndex['strokes'] {
+  return { ...strokes, pieces: openPieces(pieces) };
+}
+
+function sameHiding(a: Hiding, b: Hiding): boolean {
+  return a.layers.join() === b.layers.join() && a.widths.join() === b.widths.join();
 }

@@ -11,7 +11,7 @@ import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import { FIRST_VIEW, firstOptions } from '../document/view';
 import type { ViewState } from '../document/view';
-import { createDocuments } from '../pdf/documents';
+import { createDrawings } from '../pdf/drawings';
 import { createActions } from './actions';
 import type { AppSession, Question } from './appSession';
 import { createAutosave } from './autosave';
@@ -38,13 +38,20 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
 
   const autosave = createAutosave(bridge, (why) => say(why, true));
   const { editor, base, changes, waiting } = await openFirst(bridge, autosave, say);
-  const documents = createDocuments();
-  const pages = followPage(editor, view, documents, (why) => say(why, true));
+  const question = createStore<Question | null>(null);
+  const ask = async <T>(asked: (answer: (value: T) => void) => Question): Promise<T> => {
+    const answered = await new Promise<T>((answer) => question.set(asked(answer)));
+    question.set(null);
+    return answered;
+  };
+  const drawings = createDrawings((name, again) =>
+    ask((answer) => ({ kind: 'password', name, again, answer })),
+  );
+  const pages = followPage(editor, view, drawings, (why) => say(why, true));
   const camera = createCameraActions(editor, view);
   const estimator = startEstimator();
   const results = followJob(editor.state, estimator);
   const host = createHostFor({ editor, view, results, camera, pages, say });
-  const question = createStore<Question | null>(null);
   const savedAt = createStore<number | null>(null);
   const recent = createStore(await bridge.recentFiles().catch(() => []));
   const refreshRecent = (): void => void bridge.recentFiles().then(recent.set, () => undefined);
@@ -61,18 +68,12 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
     say,
     plan: {
       editor,
-      documents,
-      choosePages: async (name, sizes) => {
-        const chosen = await new Promise<readonly number[]>((answer) =>
-          question.set({ kind: 'pages', name, pages: sizes, answer }),
-        );
-        question.set(null);
-        return chosen;
-      },
+      drawings,
+      choosePages: (choice) => ask((answer) => ({ kind: 'pages', choice, answer })),
     },
     makePack: (name) => {
-      const { settled, drawings } = editor.state.get();
-      return estimator.makePack(name, settled, drawings);
+      const { settled, drawings: files } = editor.state.get();
+      return estimator.makePack(name, settled, files);
     },
     onOpened: () => {
       recovered.set(null);
@@ -118,7 +119,6 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
     editor,
     host,
     files,
-    documents,
     pages,
     settings,
     question,
@@ -136,7 +136,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       tool: host.state,
       reading: pages.reading,
       searches: createSearches(startSearch),
-      actions: createActions({ editor, view, host, files, camera, results, showPage, say }),
+      actions: createActions({ editor, view, host, files, camera, pages, results, showPage, say }),
     },
   };
 }

@@ -7,7 +7,7 @@ import { hitTest } from '../tools/hit';
 import { createToolHost } from '../tools/host';
 import type { ToolHost } from '../tools/host';
 import { createSnapper } from '../tools/snapping';
-import { createTracer } from '../tools/tracing';
+import { traceOn } from '../tools/tracing';
 import type { CameraActions } from './cameraActions';
 import type { PageFollower } from './pageReading';
 
@@ -22,7 +22,6 @@ interface HostPorts {
 
 export function createHostFor({ editor, view, results, camera, pages, say }: HostPorts): ToolHost {
   const snapper = createSnapper();
-  const tracer = createTracer();
   return createToolHost(editor, {
     view() {
       const { page: id, options, stage } = view.get();
@@ -36,7 +35,7 @@ export function createHostFor({ editor, view, results, camera, pages, say }: Hos
         hit: (at) => page && hitTest(job, results.get().drawings, { at, page: page.id, pxPerPoint, stage }),
         snap: (request) =>
           page && snapper(request, { job, page: page.id, index: pages.index(page.id), pxPerPoint }),
-        trace: (at, traced) => tracer(page && pages.index(page.id), at, traced),
+        trace: (at, traced) => traceOn(page && pages.region(page.id), at, traced),
       };
     },
     panBy: camera.panByPage,

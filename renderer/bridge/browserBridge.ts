@@ -15,7 +15,7 @@ export function createBrowserBridge(): Bridge {
     kind: 'browser',
     about: () => call('about', null),
     startFile: () => call('startFile', null),
-    openFile: (kind) => pickFile(kind === 'job' ? '.lapjob' : '.pdf,application/pdf'),
+    openFile: (kind) => pickFile(kind === 'job' ? '.lapjob' : '.pdf,.dxf,application/pdf'),
     openRecent: (target) => call('openRecent', target),
     recentFiles: () => call('recentFiles', null),
     async saveJob(job) {

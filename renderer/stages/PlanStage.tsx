@@ -18,7 +18,7 @@ export function PlanStage() {
         <PageList />
         <p className="row-of-buttons">
           <button type="button" onClick={actions.importPlan}>
-            Import a PDF plan
+            Import a plan
           </button>
           <button type="button" onClick={actions.addBlankPage}>
             Blank sheet
@@ -36,7 +36,9 @@ function PageList() {
   const { job, view, actions } = useLive();
   const pages = Object.values(job.pages);
   if (pages.length === 0)
-    return <p className="empty">No drawing yet. Drop a PDF anywhere in this window, or import one.</p>;
+    return (
+      <p className="empty">No drawing yet. Drop a PDF or a DXF anywhere in this window, or import one.</p>
+    );
   return (
     <ul className="list" aria-label="Pages">
       {pages.map((page) => (

@@ -4,6 +4,8 @@ import type { Command } from '../../core/job/commands/types';
 import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
+import { NOTHING_HIDDEN } from '../../core/plan/hiding';
+import type { Hiding, listGroups } from '../../core/plan/hiding';
 import type { ScaleReading } from '../../core/plan/scale';
 import type { Quantity } from '../../core/quantities/types';
 import type { DocumentState } from '../document/editor';
@@ -20,12 +22,32 @@ import { useStore } from '../ui/useStore';
 /** What the page on screen says of itself, once it has been read. */
 export interface PageReading {
   readonly page: string | null;
-  readonly state: 'none' | 'reading' | 'read' | 'unreadable';
+  /** locked: the drawing asks for a password that nobody gave. */
+  readonly state: 'none' | 'reading' | 'read' | 'unreadable' | 'locked';
+  /** Drawing operators read so far. */
+  readonly operators: number;
   readonly scale: ScaleReading;
   readonly segments: number;
   /** A scan: nothing to snap to. */
   readonly raster: boolean;
+  /** Its layers and line widths, and which of them are hidden. */
+  readonly groups: ReturnType<typeof listGroups>;
+  readonly hiding: Hiding;
+  /** Ready to be traced. */
+  readonly sorted: boolean;
 }
+
+export const NOTHING_READ: PageReading = {
+  page: null,
+  state: 'none',
+  operators: 0,
+  scale: { candidates: [], dimensions: 0, against: [], warnings: [] },
+  segments: 0,
+  raster: false,
+  groups: { layers: [], widths: [] },
+  hiding: NOTHING_HIDDEN,
+  sorted: false,
+};
 
 export interface Actions {
   /** Null, or why not in words; the words are also shown as a notice. */
@@ -40,6 +62,8 @@ export interface Actions {
   setStage(stage: Stage): void;
   showPage(page: string): void;
   importPlan(): void;
+  /** Hides layers and line widths of the page on screen from sight, snapping and tracing. */
+  hide(hiding: Hiding): void;
   addBlankPage(): void;
   exportPack(name: PackName): void;
   pick(picked: readonly Picked[]): void;

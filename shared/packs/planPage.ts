@@ -2,6 +2,7 @@
 // layers. The PDF library alone would ignore all four.
 import { PDFArray, PDFDict, PDFDocument, PDFName, PDFNumber, PDFRef, PDFStream } from '@cantoo/pdf-lib';
 import type { PDFContext, PDFPage } from '@cantoo/pdf-lib';
+import { looksLikeDxf } from '../readers/looksLikeDxf';
 import type { Pack } from './canvas';
 
 export interface PlanUnderlay {
@@ -19,6 +20,7 @@ export async function embedPlanPage(
   bytes: Uint8Array,
   number: number,
 ): Promise<PlanUnderlay | { readonly why: string }> {
+  if (looksLikeDxf(bytes)) return { why: 'it is a DXF drawing, and only a PDF page can be embedded' };
   try {
     const source = await PDFDocument.load(bytes, { updateMetadata: false });
     const page = source.getPages()[number - 1];

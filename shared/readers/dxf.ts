@@ -5,25 +5,17 @@ import type { IDxf } from 'dxf-parser';
 import type { PageContent } from '../../core/plan/types';
 import { done, failed } from '../errors/failure';
 import type { Outcome } from '../errors/failure';
+import { BINARY_DXF } from './looksLikeDxf';
 import { readDxfShapes } from './dxfShapes';
 
 export const LARGEST_DXF_BYTES = 128 * 1024 * 1024;
-
-/** Whether bytes begin as a DXF in text does: a section, after comments at most. */
-export function looksLikeDxf(bytes: Uint8Array): boolean {
-  const start = new TextDecoder('latin1').decode(bytes.subarray(0, 4096));
-  return (
-    start.startsWith(BINARY) ||
-    /^\s*(999\r?\n[^\n]*\n\s*)*0\s*\r?\n\s*SECTION\b/.test(start.replace(/^\u00ef\u00bb\u00bf/, ''))
-  );
-}
 
 export function readDxf(bytes: Uint8Array, where = 'the file'): Outcome<PageContent> {
   const toText = 'Save it as a DXF in text, with the plan in model space';
   if (bytes.length > LARGEST_DXF_BYTES)
     return failed('too-large', where, 'it is larger than 128 MB', 'Save only the plan as a DXF of its own');
   const text = new TextDecoder('utf-8').decode(bytes);
-  if (text.startsWith(BINARY)) return failed('not-readable', where, 'it is a DXF in binary form', toText);
+  if (text.startsWith(BINARY_DXF)) return failed('not-readable', where, 'it is a DXF in binary form', toText);
   let dxf: IDxf | null;
   try {
     dxf = new DxfParser().parseSync(text);
@@ -78,8 +70,6 @@ export function readDxf(bytes: Uint8Array, where = 'the file'): Outcome<PageCont
   });
 }
 
-/** The first bytes of the binary form, as the format sets them down. */
-const BINARY = 'AutoCAD Binary DXF';
 /** Points round the drawing. */
 const MARGIN = 36;
 const POINTS_PER_MM = 72 / 25.4;

@@ -6,12 +6,22 @@ import type { TextContent } from 'pdfjs-dist/types/src/display/api';
 import type { PageContent, PageText } from '../../core/plan/types';
 import { done, failed } from '../errors/failure';
 import type { Outcome } from '../errors/failure';
-import { readOperators } from './pdfOperators';
+import { OperatorWalk } from './pdfOperators';
+import { startPdfThread } from './pdfThread';
+import type { OperatorChunk, PdfThread } from './pdfThread';
 
 export interface PdfHandle {
   readonly pageCount: number;
   readonly document: PDFDocumentProxy;
+  readonly thread: PdfThread;
   close(): Promise<void>;
+}
+
+export interface PdfOptions {
+  readonly password?: string;
+  readonly name?: string;
+  /** Where the library finds its character maps and the like, and how it paints; for whoever has a screen. */
+  readonly library?: Readonly<Record<string, unknown>>;
 }
 
 export const LARGEST_PDF_BYTES = 512 * 1024 * 1024;
@@ -22,10 +32,7 @@ const MOST_PIXELS = 2 ** 28;
 /** ISO 32000-1, annex C: no page is larger than 14 400 units. */
 const LARGEST_SIDE = 14_400;
 
-export async function openPdf(
-  bytes: Uint8Array,
-  options: { readonly password?: string; readonly name?: string } = {},
-): Promise<Outcome<PdfHandle>> {
+export async function openPdf(bytes: Uint8Array, options: PdfOptions = {}): Promise<Outcome<PdfHandle>> {
   const where = options.name ?? 'the file';
   if (bytes.length === 0)
     return failed('damaged', where, 'it is empty', 'Copy it again from where it came from');
@@ -38,7 +45,10 @@ export async function openPdf(
     );
   if (!hasPdfHeader(bytes))
     return failed('not-readable', where, 'it is not a PDF', 'Choose the plan as a PDF file');
+  const thread = startPdfThread();
   const task = getDocument({
+    ...options.library,
+    worker: thread.worker,
     // The library takes the bytes it is given away to its worker; the caller keeps its own.
     data: bytes.slice(),
     verbosity: 0,
@@ -51,23 +61,33 @@ export async function openPdf(
   });
   try {
     const document = await task.promise;
-    return done(handleOf(document));
+    const close = async (): Promise<void> => {
+      await document.destroy();
+      thread.worker.destroy();
+    };
+    return done({ pageCount: document.numPages, document, thread, close });
   } catch (error) {
     await task.destroy();
+    thread.worker.destroy();
     return whyNotOpened(error, where);
   }
 }
 
-/** The handle of a document that is already open, such as the one the window paints. */
-export function handleOf(document: PDFDocumentProxy): PdfHandle {
-  return { pageCount: document.numPages, document, close: () => document.destroy() };
+export interface ReadOptions {
+  readonly where?: string;
+  /** Told how many drawing operators were read so far. */
+  readonly onProgress?: (operators: number) => void;
+  /** Has the library go through the page's operators in another way than listing them, and hand them on as it goes. */
+  readonly through?: (onOperators: (chunk: OperatorChunk) => void) => Promise<void>;
+  /** Given the paths as soon as they are there; the lettering is read after them. */
+  readonly onPaths?: (content: PageContent, more: 'lines alone' | 'more') => void;
 }
 
 /** Everything on one page that can be measured. Pages count from 1. */
 export async function readPage(
   handle: PdfHandle,
   number: number,
-  where = 'the file',
+  { where = 'the file', onProgress, onPaths, through }: ReadOptions = {},
 ): Promise<Outcome<PageContent>> {
   if (!Number.isInteger(number) || number < 1 || number > handle.pageCount) {
     const pages = handle.pageCount === 1 ? 'it has one page' : `it has pages 1 to ${handle.pageCount}`;
@@ -91,28 +111,33 @@ export async function readPage(
         'the page is larger than any PDF page may be',
         'Export the drawing again',
       );
-    const operators = await page.getOperatorList({ annotationMode: AnnotationMode.DISABLE });
-    if (operators.fnArray.length > MOST_OPERATORS)
-      return failed(
-        'too-large',
-        `${where}, page ${number}`,
-        `it has ${operators.fnArray.length} drawing operators, more than ${MOST_OPERATORS}`,
-        'Export the sheet with fewer hatches or at a lower detail',
-      );
     const visibility = await handle.document.getOptionalContentConfig();
-    const drawn = readOperators(operators, {
+    const walk = new OperatorWalk({
       isVisible: (group) => visibility.isVisible(group) !== false,
       nameOf: (id) => layerName(visibility.getGroup(id), id),
     });
-    const texts = await textsOf(page);
-    page.cleanup();
-    return done({
-      box: [left, bottom, right, top],
+    const take = (chunk: OperatorChunk): void => {
+      if (walk.count > MOST_OPERATORS) return;
+      walk.read(chunk);
+      onProgress?.(walk.count);
+    };
+    await (through ? through(take) : listOperators(handle, page, take));
+    if (walk.count > MOST_OPERATORS)
+      return failed(
+        'too-large',
+        `${where}, page ${number}`,
+        `it has more than ${MOST_OPERATORS} drawing operators`,
+        'Export the sheet with fewer hatches or at a lower detail',
+      );
+    const content = {
+      box: [left, bottom, right, top] as const,
       rotation: quarterTurn(page.rotate),
       userUnit: unit,
-      ...drawn,
-      texts,
-    });
+      ...walk.finish(),
+    };
+    onPaths?.({ ...content, texts: [] }, walk.hasMore ? 'more' : 'lines alone');
+    const texts = walk.hasWords ? await textsOf(page) : [];
+    return done({ ...content, texts });
   } catch (error) {
     return failed(
       'damaged',
@@ -120,6 +145,23 @@ export async function readPage(
       `the page cannot be read (${wordsOf(error)})`,
       'Open it in a PDF viewer, save it anew and import that',
     );
+  }
+}
+
+async function listOperators(
+  { thread }: PdfHandle,
+  page: PDFPageProxy,
+  take: (chunk: OperatorChunk) => void,
+): Promise<void> {
+  thread.listen((chunk) => {
+    take(chunk);
+    return 'keep back';
+  });
+  try {
+    await page.getOperatorList({ annotationMode: AnnotationMode.DISABLE });
+  } finally {
+    thread.listen(null);
+    page.cleanup();
   }
 }
 

@@ -1,8 +1,10 @@
-// Walks a page's drawing operators and packs its paths in user space: transforms, form XObjects and groups are
-// applied, layers switched off in the file are left out. Clips are not: a line cut by a clip is read whole.
+// Walks a page's drawing operators as they come and packs its paths in user space: transforms, form XObjects and
+// groups are applied, layers switched off in the file are left out, clips are kept as rectangles.
 import { OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
-import { PAINT } from '../../core/plan/types';
-import type { PackedPaths, PageContent } from '../../core/plan/types';
+import { NO_INK, PAINT } from '../../core/plan/types';
+import type { PageContent } from '../../core/plan/types';
+import { PathWriter } from './packPaths';
+import type { Matrix } from './packPaths';
 
 export interface OperatorList {
   readonly fnArray: readonly number[];
@@ -14,24 +16,42 @@ export interface Layers {
   nameOf(id: string): string;
 }
 
-type Matrix = readonly [number, number, number, number, number, number];
+export type Drawn = Pick<PageContent, 'paths' | 'layers' | 'images' | 'hiddenLayers'>;
 
-interface State {
-  matrix: Matrix;
-  width: number;
-  dashed: boolean;
-  strokeInk: number;
-  fillInk: number;
-}
-
-export function readOperators(
-  list: OperatorList,
-  layers: Layers,
-): Pick<PageContent, 'paths' | 'layers' | 'images' | 'hiddenLayers'> {
-  const walk = new Walk(layers);
-  list.fnArray.forEach((operator, k) => walk.step(operator, asList(list.argsArray[k])));
+export function readOperators(list: OperatorList, layers: Layers): Drawn {
+  const walk = new OperatorWalk(layers);
+  walk.read(list);
   return walk.finish();
 }
+
+type Box = readonly [left: number, bottom: number, right: number, top: number];
+
+interface State {
+  readonly matrix: Matrix;
+  readonly width: number;
+  readonly cap: number;
+  readonly join: number;
+  readonly dash: number;
+  readonly strokeInk: number;
+  readonly fillInk: number;
+  readonly strokeAlpha: number;
+  readonly fillAlpha: number;
+  /** Number of the clip, from 1; 0 for none. */
+  readonly clip: number;
+}
+
+const FIRST_STATE: State = {
+  matrix: [1, 0, 0, 1, 0, 0],
+  width: 1,
+  cap: 0,
+  join: 0,
+  dash: 0,
+  strokeInk: 0,
+  fillInk: 0,
+  strokeAlpha: 1,
+  fillAlpha: 1,
+  clip: 0,
+};
 
 const UNIT_SQUARE = [
   [0, 0],
@@ -45,6 +65,13 @@ const IMAGE_OPERATORS = new Set<number>([
   OPS.paintInlineImageXObject,
   OPS.paintImageMaskXObject,
   OPS.paintSolidColorImageMask,
+]);
+/** How the library packs many like pictures into one operator: where each lies is not worth knowing. */
+const MANY_IMAGES = new Set<number>([
+  OPS.paintImageXObjectRepeat,
+  OPS.paintInlineImageXObjectGroup,
+  OPS.paintImageMaskXObjectGroup,
+  OPS.paintImageMaskXObjectRepeat,
 ]);
 
 const STROKING = new Set<number>([
@@ -63,53 +90,103 @@ const FILLING = new Set<number>([
   OPS.closeFillStroke,
   OPS.closeEOFillStroke,
 ]);
+const EVEN_ODD = new Set<number>([OPS.eoFill, OPS.eoFillStroke, OPS.closeEOFillStroke]);
 
-class Walk {
-  private state: State = { matrix: [1, 0, 0, 1, 0, 0], width: 1, dashed: false, strokeInk: 0, fillInk: 0 };
+export class OperatorWalk {
+  /** Operators read so far. */
+  count = 0;
+  private state: State = FIRST_STATE;
   private readonly saved: State[] = [];
   private readonly marked: { layer: number; hidden: boolean }[] = [];
   private readonly names: string[] = [''];
   private readonly hidden = new Set<string>();
-  private readonly images: (readonly [number, number])[][] = [];
+  private readonly images: (readonly (readonly [number, number])[])[] = [];
   private readonly paths = new PathWriter();
+  private readonly dashes: (readonly number[])[] = [[]];
+  private readonly dashNumbers = new Map<string, number>([['', 0]]);
+  private readonly clips: number[] = [];
+  private clipPending = false;
+  private wordsSeen = false;
+  private othersSeen = false;
 
   constructor(private readonly layers: Layers) {}
 
-  step(operator: number, args: readonly unknown[]): void {
+  read({ fnArray, argsArray }: OperatorList): void {
+    for (let k = 0; k < fnArray.length; k++) this.step(fnArray[k] ?? 0, argsArray[k]);
+    this.count += fnArray.length;
+  }
+
+  get hasWords(): boolean {
+    return this.wordsSeen;
+  }
+
+  /** Whether anything but plain paths was drawn: lettering, pictures, patterns or shadings. */
+  get hasMore(): boolean {
+    return this.wordsSeen || this.othersSeen || this.images.length > 0;
+  }
+
+  finish(): Drawn {
+    return {
+      paths: this.paths.finish(this.dashes, this.clips),
+      layers: this.names,
+      images: this.images,
+      hiddenLayers: [...this.hidden],
+    };
+  }
+
+  private step(operator: number, given: unknown): void {
+    const { state } = this;
+    if (operator === OPS.constructPath) return this.path(asList(given));
+    const args = asList(given);
     switch (operator) {
       case OPS.save:
-        this.saved.push(this.state);
+      case OPS.beginGroup:
+        // A group's matrix comes again with the form inside it.
+        this.saved.push(state);
         return;
       case OPS.restore:
       case OPS.paintFormXObjectEnd:
       case OPS.endGroup:
-        this.state = this.saved.pop() ?? this.state;
+        this.state = this.saved.pop() ?? state;
         return;
       case OPS.transform:
         this.transform(args);
         return;
       case OPS.paintFormXObjectBegin:
-        this.saved.push(this.state);
+        this.saved.push(state);
         this.transform(asList(args[0]));
-        return;
-      case OPS.beginGroup:
-        // The group's matrix comes again with the form inside it.
-        this.saved.push(this.state);
+        this.clipToBox(asList(args[1]).map(asNumber));
         return;
       case OPS.setLineWidth:
-        this.state = { ...this.state, width: asNumber(args[0]) };
+      case OPS.setLineCap:
+      case OPS.setLineJoin:
+        this.state = { ...state, [PEN_OF[operator] as 'width' | 'cap' | 'join']: asNumber(args[0]) };
         return;
       case OPS.setDash:
-        this.state = { ...this.state, dashed: asList(args[0]).length > 0 };
+        this.setDash(args[0]);
         return;
       case OPS.setGState:
         for (const [key, value] of asList(args[0]).map(asList)) this.setState(key, value);
         return;
       case OPS.setStrokeRGBColor:
-        this.state = { ...this.state, strokeInk: inkOf(args[0]) };
+        this.state = { ...state, strokeInk: inkOf(args[0]) };
         return;
       case OPS.setFillRGBColor:
-        this.state = { ...this.state, fillInk: inkOf(args[0]) };
+        this.state = { ...state, fillInk: inkOf(args[0]) };
+        return;
+      case OPS.setStrokeColorN:
+      case OPS.setStrokeTransparent:
+        this.othersSeen = true;
+        this.state = { ...state, strokeInk: NO_INK };
+        return;
+      case OPS.setFillColorN:
+      case OPS.setFillTransparent:
+        this.othersSeen = true;
+        this.state = { ...state, fillInk: NO_INK };
+        return;
+      case OPS.clip:
+      case OPS.eoClip:
+        this.clipPending = true;
         return;
       case OPS.beginMarkedContent:
         this.marked.push(this.place());
@@ -120,22 +197,17 @@ class Walk {
       case OPS.endMarkedContent:
         this.marked.pop();
         return;
-      case OPS.constructPath:
-        this.path(asNumber(args[0]), asList(args[1])[0]);
+      case OPS.showText:
+        this.wordsSeen = true;
+        return;
+      case OPS.shadingFill:
+        this.othersSeen = true;
         return;
       default:
+        this.othersSeen ||= MANY_IMAGES.has(operator);
         if (IMAGE_OPERATORS.has(operator) && !this.place().hidden)
-          this.images.push(UNIT_SQUARE.map((corner) => applied(this.state.matrix, corner)));
+          this.images.push(UNIT_SQUARE.map((corner) => applied(state.matrix, corner)));
     }
-  }
-
-  finish(): Pick<PageContent, 'paths' | 'layers' | 'images' | 'hiddenLayers'> {
-    return {
-      paths: this.paths.finish(),
-      layers: this.names,
-      images: this.images,
-      hiddenLayers: [...this.hidden],
-    };
   }
 
   private transform(args: readonly unknown[]): void {
@@ -156,12 +228,27 @@ class Walk {
   }
 
   private setState(key: unknown, value: unknown): void {
-    if (key === 'LW') this.state = { ...this.state, width: asNumber(value) };
-    if (key === 'D') this.state = { ...this.state, dashed: asList(asList(value)[0]).length > 0 };
+    const { state } = this;
+    if (key === 'LW') this.state = { ...state, width: asNumber(value) };
+    if (key === 'LC') this.state = { ...state, cap: asNumber(value) };
+    if (key === 'LJ') this.state = { ...state, join: asNumber(value) };
+    if (key === 'D') this.setDash(asList(value)[0]);
+    if (key === 'CA') this.state = { ...state, strokeAlpha: asNumber(value) };
+    if (key === 'ca') this.state = { ...state, fillAlpha: asNumber(value) };
+  }
+
+  private setDash(lengths: unknown): void {
+    const scaled = asList(lengths).map((length) => asNumber(length) * scaleOf(this.state.matrix));
+    const dash = scaled.some((length) => length > 0) ? scaled : [];
+    const key = dash.join(' ');
+    const known = this.dashNumbers.get(key);
+    const number = known ?? Math.min(0xffff, this.dashes.push(dash) - 1);
+    if (known === undefined) this.dashNumbers.set(key, number);
+    this.state = { ...this.state, dash: number };
   }
 
   private place(): { layer: number; hidden: boolean } {
-    return this.marked.at(-1) ?? { layer: 0, hidden: false };
+    return this.marked.at(-1) ?? ON_NO_LAYER;
   }
 
   private enterLayer(group: unknown): { layer: number; hidden: boolean } {
@@ -176,107 +263,70 @@ class Walk {
     return { layer: known >= 0 ? known : this.names.push(name) - 1, hidden };
   }
 
-  private path(operator: number, data: unknown): void {
+  private path(args: readonly unknown[]): void {
+    const operator = asNumber(args[0]);
+    const [data] = asList(args[1]);
     const { layer, hidden } = this.place();
     const strokes = STROKING.has(operator);
     const fills = FILLING.has(operator);
-    if (hidden || !(data instanceof Float32Array) || !(strokes || fills)) return;
-    const { matrix } = this.state;
-    const scale = Math.sqrt(Math.abs(matrix[0] * matrix[3] - matrix[1] * matrix[2]));
-    this.paths.add(data, matrix, scale, {
-      paint: strokes && fills ? PAINT.both : strokes ? PAINT.stroke : PAINT.fill,
-      width: this.state.width * scale,
-      ink: strokes ? this.state.strokeInk : this.state.fillInk,
-      dashed: this.state.dashed,
-      layer,
-    });
-  }
-}
-
-interface PathStyle {
-  readonly paint: number;
-  readonly width: number;
-  readonly ink: number;
-  readonly dashed: boolean;
-  readonly layer: number;
-}
-
-/** Points that follow each of the library's own path verbs: move, line, cubic, quadratic, close. */
-const POINTS_OF_VERB = [1, 1, 3, 2, 0];
-const QUADRATIC = 3;
-
-class PathWriter {
-  private readonly verbs: number[] = [];
-  private readonly coords: number[] = [];
-  private readonly firstVerb: number[] = [0];
-  private readonly firstCoord: number[] = [0];
-  private readonly styles: (PathStyle & { readonly step: number })[] = [];
-
-  add(data: Float32Array, matrix: Matrix, scale: number, style: PathStyle): void {
-    let largest = 0;
-    let pen: readonly [number, number] = [0, 0];
-    for (let k = 0; k < data.length;) {
-      const verb = data[k++] ?? 0;
-      const points: (readonly [number, number])[] = [];
-      for (let n = POINTS_OF_VERB[verb] ?? 0; n > 0; n--) {
-        const x = data[k++] ?? 0;
-        const y = data[k++] ?? 0;
-        largest = Math.max(largest, Math.abs(x), Math.abs(y));
-        points.push(applied(matrix, [x, y]));
-      }
-      if (points.some(([x, y]) => !Number.isFinite(x) || !Number.isFinite(y))) continue;
-      this.write(verb, points, pen);
-      pen = points.at(-1) ?? pen;
+    const { state } = this;
+    const { matrix } = state;
+    if (!hidden && data instanceof Float32Array && (strokes || fills)) {
+      const scale = scaleOf(matrix);
+      this.paths.add(data, matrix, scale, {
+        paint: strokes && fills ? PAINT.both : strokes ? PAINT.stroke : PAINT.fill,
+        width: state.width * scale,
+        strokeInk: strokes ? state.strokeInk : state.fillInk,
+        fillInk: state.fillInk,
+        strokeAlpha: state.strokeAlpha,
+        fillAlpha: state.fillAlpha,
+        pen: (state.cap & 3) + 4 * (state.join & 3) + (EVEN_ODD.has(operator) ? 16 : 0),
+        dash: state.dash,
+        layer,
+        clip: state.clip,
+      });
     }
-    this.firstVerb.push(this.verbs.length);
-    this.firstCoord.push(this.coords.length);
-    this.styles.push({ ...style, step: floatStep(largest) * scale });
+    if (!this.clipPending) return;
+    this.clipPending = false;
+    const extent = asList(args[2]);
+    if (extent.every((side) => Number.isFinite(side))) this.clipToBox(extent.map(asNumber));
   }
 
-  finish(): PackedPaths {
-    const { styles } = this;
-    return {
-      count: styles.length,
-      verbs: Uint8Array.from(this.verbs),
-      coords: Float64Array.from(this.coords),
-      firstVerb: Uint32Array.from(this.firstVerb),
-      firstCoord: Uint32Array.from(this.firstCoord),
-      paint: Uint8Array.from(styles, (style) => style.paint),
-      width: Float32Array.from(styles, (style) => style.width),
-      ink: Uint32Array.from(styles, (style) => style.ink),
-      dashed: Uint8Array.from(styles, (style) => (style.dashed ? 1 : 0)),
-      layer: Uint16Array.from(styles, (style) => style.layer),
-      step: Float32Array.from(styles, (style) => style.step),
-    };
+  /** left, bottom, right, top in the space of the current matrix. */
+  private clipToBox([left, bottom, right, top]: readonly number[]): void {
+    if (left === undefined || bottom === undefined || right === undefined || top === undefined) return;
+    const corners = UNIT_SQUARE.map(([u, v]) =>
+      applied(this.state.matrix, [left + u * (right - left), bottom + v * (top - bottom)]),
+    );
+    const xs = corners.map(([x]) => x);
+    const ys = corners.map(([, y]) => y);
+    const outer = this.clipBox(this.state.clip);
+    const box: Box = [
+      Math.max(outer[0], Math.min(...xs)),
+      Math.max(outer[1], Math.min(...ys)),
+      Math.min(outer[2], Math.max(...xs)),
+      Math.min(outer[3], Math.max(...ys)),
+    ];
+    if (!box.every(Number.isFinite) || box.every((side, k) => side === outer[k])) return;
+    this.state = { ...this.state, clip: this.clips.push(...box) / 4 };
   }
 
-  /** A quadratic curve is raised to the cubic that is the same curve. */
-  private write(
-    verb: number,
-    points: readonly (readonly [number, number])[],
-    pen: readonly [number, number],
-  ): void {
-    const [control, end] = points;
-    if (verb === QUADRATIC && control && end) {
-      this.verbs.push(2);
-      this.coords.push(
-        pen[0] + ((control[0] - pen[0]) * 2) / 3,
-        pen[1] + ((control[1] - pen[1]) * 2) / 3,
-        end[0] + ((control[0] - end[0]) * 2) / 3,
-        end[1] + ((control[1] - end[1]) * 2) / 3,
-        end[0],
-        end[1],
-      );
-      return;
-    }
-    this.verbs.push(verb > QUADRATIC ? QUADRATIC : verb);
-    for (const [x, y] of points) this.coords.push(x, y);
+  private clipBox(number: number): Box {
+    if (number === 0) return [-Infinity, -Infinity, Infinity, Infinity];
+    return this.clips.slice(4 * number - 4, 4 * number) as unknown as Box;
   }
 }
 
-/** Distance from a number to the next that 32 bits can hold: the library passes coordinates as such. */
-function floatStep(value: number): number {
-  return value === 0 ? 0 : 2 ** (Math.floor(Math.log2(value)) - 23);
+const ON_NO_LAYER = { layer: 0, hidden: false };
+
+const PEN_OF: Readonly<Record<number, 'width' | 'cap' | 'join'>> = {
+  [OPS.setLineWidth]: 'width',
+  [OPS.setLineCap]: 'cap',
+  [OPS.setLineJoin]: 'join',
+};
+
+function scaleOf([a, b, c, d]: Matrix): number {
+  return Math.sqrt(Math.abs(a * d - b * c));
 }
 
 function applied(m: Matrix, [x, y]: readonly [number, number]): readonly [number, number] {

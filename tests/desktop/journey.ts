@@ -28,7 +28,7 @@ export async function priceFromPlan(program: Program, savedAs: string): Promise<
   await page.getByRole('button', { name: /file menu/ }).click();
   await page.getByRole('menuitem', { name: /^New job/ }).click();
   await page.getByRole('button', { name: /^New job/ }).waitFor();
-  await program.pick(PLAN, () => page.getByRole('button', { name: 'Import a PDF plan' }).first().click());
+  await program.pick(PLAN, () => page.getByRole('button', { name: 'Import a plan' }).first().click());
   await page.getByText('No scale is set').waitFor();
 
   const scale = page.getByRole('textbox', { name: 'Scale of this sheet' });

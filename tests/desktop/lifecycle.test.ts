@@ -174,16 +174,16 @@ describe.each(ways)('wrong files %s', (_way, can, start) => {
     await name.waitFor();
     const demo = await readFile(DEMO);
     const half = demo.subarray(0, demo.byteLength / 2);
-    const wrong: readonly [string, Uint8Array, 'Open…' | 'Import a PDF plan…', RegExp][] = [
-      ['text.pdf', Buffer.from('This is no drawing.'), 'Import a PDF plan…', /neither a PDF nor a job file/],
+    const wrong: readonly [string, Uint8Array, 'Open…' | 'Import a plan…', RegExp][] = [
+      ['text.pdf', Buffer.from('This is no drawing.'), 'Import a plan…', /neither a plan nor a job file/],
       [
         'broken.pdf',
         Buffer.from('%PDF-1.7\nnothing'),
-        'Import a PDF plan…',
+        'Import a plan…',
         /begins like a PDF but cannot be read/,
       ],
       ['half.lapjob', half, 'Open…', /damaged or only half written.*untouched/],
-      ['text.lapjob', Buffer.from('This is no job.'), 'Open…', /neither a PDF nor a job file/],
+      ['text.lapjob', Buffer.from('This is no job.'), 'Open…', /neither a plan nor a job file/],
     ];
     for (const [file, bytes, entry, sentence] of wrong) {
       const path = join(folder, file);

@@ -11,7 +11,8 @@ import type { ToolOptions } from '../../renderer/document/view';
 import { hitTest } from '../../renderer/tools/hit';
 import { createToolHost } from '../../renderer/tools/host';
 import { createSnapper } from '../../renderer/tools/snapping';
-import { createTracer } from '../../renderer/tools/tracing';
+import { buildRegionIndex } from '../../core/plan/traceRegion';
+import { traceOn } from '../../renderer/tools/tracing';
 import { showTool } from '../../renderer/tools/toolState';
 import type { Mark, ToolName } from '../../renderer/tools/types';
 
@@ -63,7 +64,7 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
   const lines: string[] = [writeJournalLine({ kind: 'base', open })];
   const editor = createEditor(open, (line) => lines.push(writeJournalLine(line)));
   const snapper = createSnapper();
-  const tracer = createTracer();
+  const region = drawn && buildRegionIndex(drawn);
   let options = FIRST_VIEW.options;
   let said: { text: string; wrong: boolean } | null = null;
   const pxPerPoint = 1;
@@ -77,7 +78,7 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
         pxPerPoint,
         hit: (at) => page && hitTest(job, [], { at, page: page.id, pxPerPoint, stage: 'roof' }),
         snap: (request) => page && snapper(request, { job, page: page.id, index: drawn, pxPerPoint }),
-        trace: (at, traced) => tracer(drawn, at, traced),
+        trace: (at, traced) => traceOn(region, at, traced),
       };
     },
     panBy: () => {},

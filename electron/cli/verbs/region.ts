@@ -1,5 +1,6 @@
 // The closed shape around a point of a plan.
 import { signedArea } from '../../../core/geometry/ring';
+import { hideLines } from '../../../core/plan/hiding';
 import { buildPageIndex } from '../../../core/plan/pageIndex';
 import { buildRegionIndex, DEFAULT_GAP, traceRegion } from '../../../core/plan/traceRegion';
 import type { PagePoint } from '../../../core/geometry/points';
@@ -31,8 +32,9 @@ export async function run(words: Words): Promise<VerbOutcome> {
     return {
       usage: `there is no layer “${missing.trim()}”. Layers are: ${layers.filter(Boolean).join(', ')}.`,
     };
-  const without = new Set(named.map((name) => layers.indexOf(name.trim())));
-  const traced = traceRegion(buildRegionIndex(buildPageIndex(read.value), without), at, {
+  const without = named.map((name) => layers.indexOf(name.trim()));
+  const page = hideLines(buildPageIndex(read.value), { layers: without, widths: [] });
+  const traced = traceRegion(buildRegionIndex(page), at, {
     gap,
     mode: words.options.outer ? 'outer' : 'shape',
   });

@@ -32,7 +32,7 @@ async function schemaOf(input: VerbInput): Promise<unknown> {
       return {
         type: 'string',
         contentMediaType: 'application/zip',
-        description: 'a .lapjob file: a ZIP with job.json and drawings/<sha256>.pdf',
+        description: 'a .lapjob file: a ZIP with job.json and drawings/<sha256>.pdf or .dxf',
         contentSchema: z.toJSONSchema(jobSchema, { io: 'input' }),
       };
     }

@@ -5,7 +5,8 @@ import { buildPageIndex } from '../../../core/plan/pageIndex';
 import { findScale } from '../../../core/plan/scale';
 import { buildRegionIndex, traceRegion } from '../../../core/plan/traceRegion';
 import { mmPerPoint } from '../../../core/units/scales';
-import { looksLikeDxf, readDxf } from '../../../shared/readers/dxf';
+import { readDxf } from '../../../shared/readers/dxf';
+import { looksLikeDxf } from '../../../shared/readers/looksLikeDxf';
 
 type Group = readonly [code: number, value: string | number];
 

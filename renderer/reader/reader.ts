@@ -1,0 +1,168 @@
+// The thread that reads one drawing: opens it, reads its pages into lines, and paints parts of them. Stopped by being
+// ended, whatever it is doing.
+import './pretendWindow';
+import { readLinework } from '../../core/plan/linework';
+import { hideLines, NOTHING_HIDDEN } from '../../core/plan/hiding';
+import type { Hiding } from '../../core/plan/hiding';
+import { buildPageIndex } from '../../core/plan/pageIndex';
+import type { PageIndex } from '../../core/plan/pageIndex';
+import { findScale } from '../../core/plan/scale';
+import { sortStrokes } from '../../core/plan/strokeKinds';
+import type { PageContent } from '../../core/plan/types';
+import type { ReaderReply, ReaderRequest } from '../../shared/worker/reading';
+import { openDrawing } from './openDrawing';
+import type { OpenDrawing } from './openDrawing';
+import { HEAVY_PATHS } from './paintByLibrary';
+import type { LibraryPainter } from './paintByLibrary';
+import { indexPaths, paintPaths } from './paintPaths';
+import type { PathIndex } from './paintPaths';
+import { takeTurn } from './turn';
+
+interface OpenPage {
+  readonly number: number;
+  readonly paths: PathIndex;
+  readonly layers: readonly string[];
+  readonly painter: Promise<LibraryPainter | null>;
+  lines: PageIndex | null;
+}
+
+type Paint = Extract<ReaderRequest, { kind: 'paint' }>;
+
+let drawing: OpenDrawing | null = null;
+let page: OpenPage | null = null;
+let reading = 0;
+const wanted = new Map<number, Paint>();
+let painting = false;
+/** Sends on whoever waits for the first picture to be asked for, and for all that were to be painted. */
+let onAsked: (() => void) | null = null;
+let onPainted: (() => void) | null = null;
+
+self.onmessage = ({ data }: MessageEvent<ReaderRequest>) => void take(data);
+
+async function take(request: ReaderRequest): Promise<void> {
+  switch (request.kind) {
+    case 'open':
+      return open(request);
+    case 'describe':
+      if (drawing)
+        reply({ kind: 'described', request: request.request, pages: await drawing.describe(request.pages) });
+      return;
+    case 'read':
+      return read(request.page);
+    case 'paint':
+      wanted.set(request.request, request);
+      onAsked?.();
+      return paintWanted();
+    case 'cancel':
+      wanted.delete(request.request);
+      return;
+    case 'sort':
+      if (page?.number === request.page && page.lines) sort(page, request.hiding);
+  }
+}
+
+async function open({ bytes, name, password }: Extract<ReaderRequest, { kind: 'open' }>): Promise<void> {
+  const opened = await openDrawing(new Uint8Array(bytes), name, password);
+  if (!opened.ok) return reply({ kind: 'refused', failure: opened.failure });
+  drawing = opened.value;
+  reply({ kind: 'opened', pageCount: drawing.pageCount });
+}
+
+const PROGRESS_MS = 100;
+/** The picture comes before the lettering is read, but the lines do not wait for a picture nobody asks for. */
+const FIRST_PICTURE_MS = 400;
+
+async function read(number: number): Promise<void> {
+  const source = drawing;
+  if (!source) return;
+  reading = number;
+  let told = 0;
+  const content = await source.read(number, {
+    onProgress: (operators) => {
+      if (performance.now() - told < PROGRESS_MS) return;
+      told = performance.now();
+      reply({ kind: 'progress', page: number, operators });
+    },
+    onPaths: (paths, more) => show(number, paths, more, source),
+  });
+  if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
+  const shown = page;
+  if (!shown || shown.number !== number) return;
+  await firstPicture();
+  const linework = readLinework(content.value);
+  const lines = buildPageIndex(linework);
+  shown.lines = lines;
+  reply({ kind: 'read', page: number, linework, boxes: lines.boxes.data, scale: findScale(linework, lines) });
+  await takeTurn();
+  await allPainted();
+  sort(shown, NOTHING_HIDDEN);
+}
+
+function show(number: number, content: PageContent, more: 'lines alone' | 'more', source: OpenDrawing): void {
+  const paths = indexPaths(content);
+  page = { number, paths, layers: content.layers, painter: source.painter(number), lines: null };
+  const { width, height } = paths.space;
+  const by = source.kind === 'pdf' && content.paths.count <= HEAVY_PATHS ? 'library' : 'index';
+  reply({ kind: 'drawn', page: number, drawn: { width, height, by, rest: more === 'more' } });
+}
+
+/** Over once a picture was asked for and painted, or nobody asks. */
+async function firstPicture(): Promise<void> {
+  await new Promise<void>((go) => {
+    onAsked = go;
+    setTimeout(go, FIRST_PICTURE_MS);
+    if (wanted.size > 0) go();
+  });
+  await allPainted();
+}
+
+function allPainted(): Promise<void> {
+  return painting ? new Promise((go) => void (onPainted = go)) : Promise.resolve();
+}
+
+function sort(of: OpenPage, hiding: Hiding): void {
+  if (!of.lines) return;
+  const { kinds, pieces, symbolSize, samePoint } = sortStrokes(hideLines(of.lines, hiding));
+  const strokes = { kinds, pieces: pieces.data, symbolSize, samePoint };
+  reply({ kind: 'sorted', page: of.number, hiding, strokes });
+}
+
+async function paintWanted(): Promise<void> {
+  if (painting) return;
+  painting = true;
+  for (;;) {
+    const [next] = wanted.values();
+    if (!next) break;
+    const picture = await paint(next).catch(() => null);
+    const still = wanted.delete(next.request);
+    reply({ kind: 'painted', request: next.request, picture: still ? picture : null });
+    await takeTurn();
+  }
+  painting = false;
+  onPainted?.();
+}
+
+async function paint(asked: Paint): Promise<ImageBitmap | null> {
+  const { part, of, hiding } = asked;
+  const isWanted = (): boolean => wanted.has(asked.request);
+  const shown = page;
+  if (!shown || shown.number !== asked.page || reading !== asked.page) return null;
+  const canvas = new OffscreenCanvas(
+    Math.max(1, Math.round(part.width * part.scale)),
+    Math.max(1, Math.round(part.height * part.scale)),
+  );
+  const ctx = canvas.getContext('2d');
+  if (!ctx) return null;
+  const hiddenLayers = hiding.layers.map((layer) => shown.layers[layer] ?? '');
+  const whole =
+    of === 'lines'
+      ? await paintPaths(ctx, shown.paths, { part, hiding }, isWanted)
+      : await (await shown.painter)?.paint(ctx, { part, of, hiddenLayers }, isWanted);
+  return whole ? canvas.transferToImageBitmap() : null;
+}
+
+function reply(message: ReaderReply): void {
+  self.postMessage(message, {
+    transfer: message.kind === 'painted' && message.picture ? [message.picture] : [],
+  });
+}
