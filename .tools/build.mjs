@@ -96,6 +96,7 @@ await Promise.all([
       estimator: 'renderer/worker/estimator.ts',
       searcher: 'renderer/worker/searcher.ts',
       reader: 'renderer/reader/reader.ts',
+      laidPainter: 'renderer/canvas/laidPainter.ts',
     },
     outdir: `${out}/renderer`,
   }),

@@ -122,7 +122,7 @@ export const importTable = {
   },
   'renderer/canvas': {
     uses: ['core/units', 'core/drawing', 'renderer/pdf', 'renderer/tools', 'renderer/document'],
-    types: ['core/*'],
+    types: ['core/*', 'shared/worker'],
     packages: ['react'],
   },
   'renderer/pdf': { uses: ['shared/errors', 'core/plan'], types: ['core/*', 'shared/worker'] },
@@ -177,7 +177,10 @@ export const importTable = {
     uses: ['core/*', 'shared/*', 'renderer/document', 'tests/support'],
     packages: ['vitest', 'fast-check', 'node:*'],
   },
-  'tests/bench': { uses: ['core/*', 'shared/*', 'tests/support'], packages: ['node:*', 'clipper-lib'] },
+  'tests/bench': {
+    uses: ['core/*', 'shared/*', 'tests/support'],
+    packages: ['node:*', 'clipper-lib', 'playwright'],
+  },
   'tests/architecture': { packages: ['vitest', 'node:*', 'eslint'] },
 
   'demo-data': {

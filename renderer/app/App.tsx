@@ -54,8 +54,9 @@ export function App({ session }: { readonly session: StartedSession }) {
             camera={camera}
             host={host}
             theme={theme}
-            makePainter={(canvas) => {
-              const painter = createPagePainter(canvas);
+            laidThread={session.laidThread}
+            makePainter={(place) => {
+              const painter = createPagePainter(place);
               pages.attach(painter);
               return painter;
             }}

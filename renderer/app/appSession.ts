@@ -2,6 +2,7 @@
 import type { Bridge, RecentFile } from '../../shared/channels/bridge';
 import type { Settings } from '../../shared/settings/settings';
 import type { CameraState } from '../canvas/PlanCanvas';
+import type { LaidThread } from '../canvas/laidThread';
 import type { Editor } from '../document/editor';
 import type { Store } from '../document/store';
 import type { Session } from '../stages/session';
@@ -32,6 +33,7 @@ export interface AppSession {
   readonly host: ToolHost;
   readonly panels: Session;
   readonly files: FileActions;
+  readonly laidThread: LaidThread;
   readonly camera: Store<CameraState>;
   readonly settings: Store<Settings>;
   readonly theme: Store<'light' | 'dark'>;

@@ -11,6 +11,7 @@ import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import { FIRST_VIEW, firstOptions } from '../document/view';
 import type { ViewState } from '../document/view';
+import { startLaidThread } from '../canvas/laidThread';
 import { createDrawings } from '../pdf/drawings';
 import { createActions } from './actions';
 import type { AppSession, Question } from './appSession';
@@ -119,6 +120,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
     editor,
     host,
     files,
+    laidThread: startLaidThread(estimator.sendDrawingsTo),
     pages,
     settings,
     question,

@@ -5,6 +5,8 @@ import type { EstimatorReply, EstimatorRequest } from '../../shared/worker/messa
 import type { Job } from '../../core/job/schema';
 
 export interface EstimatorThread extends EstimatorPort {
+  /** Each estimate's drawings go there too, without passing through the window. */
+  sendDrawingsTo(port: MessagePort): void;
   makePack(pack: PackName, job: Job, drawings: ReadonlyMap<string, Uint8Array>): Promise<Uint8Array>;
 }
 
@@ -32,6 +34,8 @@ export function startEstimator(): EstimatorThread {
 
   return {
     post,
+    sendDrawingsTo: (port) =>
+      worker.postMessage({ kind: 'drawings', port } satisfies EstimatorRequest, [port]),
     onReply: (listener) => void listeners.push(listener),
     makePack: (pack, job, drawings) =>
       new Promise((resolve, reject) => {

@@ -10,7 +10,9 @@ import { showTool, toolOf } from '../tools/toolState';
 import { panBy, screenToPage, zoomAbout } from './camera';
 import type { Camera, ScreenPoint, Size } from './camera';
 import { INKS } from './ink';
-import { paintScene } from './paint';
+import { createLowerSheet } from './lowerSheet';
+import type { LaidThread } from './laidThread';
+import { paintUpper } from './paintUpper';
 import { gatherScene } from './scene';
 import { keysOf, wheelFactor } from './pointing';
 import { handleKey, handleKeyUp } from './planKeys';
@@ -27,7 +29,8 @@ export interface PlanCanvasProps {
   readonly view: Store<ViewState>;
   readonly camera: Store<CameraState>;
   readonly host: ToolHost;
-  readonly makePainter: (canvas: HTMLCanvasElement) => PagePainter;
+  readonly makePainter: (frame: HTMLElement) => PagePainter;
+  readonly laidThread: LaidThread;
   readonly theme: Store<'light' | 'dark'>;
   /** A character that begins something typed goes to the field over the plan. */
   readonly onTyping: (char: string) => void;
@@ -36,19 +39,22 @@ export interface PlanCanvasProps {
 
 export function PlanCanvas(props: PlanCanvasProps) {
   const frame = useRef<HTMLDivElement>(null);
-  const paper = useRef<HTMLCanvasElement>(null);
+  const paper = useRef<HTMLDivElement>(null);
+  const laid = useRef<HTMLCanvasElement>(null);
   const drawing = useRef<HTMLCanvasElement>(null);
   const latest = useRef(props);
   latest.current = props;
 
   useEffect(() => {
-    if (!frame.current || !paper.current || !drawing.current) return;
-    return attach(frame.current, paper.current, drawing.current, () => latest.current);
+    if (!frame.current || !paper.current || !laid.current || !drawing.current) return;
+    const sheets = { paper: paper.current, laid: laid.current, canvas: drawing.current };
+    return attach(frame.current, sheets, () => latest.current);
   }, []);
 
   return (
     <div className="plan" ref={frame}>
-      <canvas className="plan-page" ref={paper} aria-hidden="true" />
+      <div className="plan-page" ref={paper} aria-hidden="true" />
+      <canvas className="plan-laid" ref={laid} aria-hidden="true" />
       <canvas
         className="plan-drawing"
         ref={drawing}
@@ -61,13 +67,14 @@ export function PlanCanvas(props: PlanCanvasProps) {
   );
 }
 
-/** Wires stores and events to the two canvases; returns how to undo it. */
-function attach(
-  frame: HTMLElement,
-  paper: HTMLCanvasElement,
-  canvas: HTMLCanvasElement,
-  now: () => PlanCanvasProps,
-): () => void {
+interface Sheets {
+  readonly paper: HTMLElement;
+  readonly laid: HTMLCanvasElement;
+  readonly canvas: HTMLCanvasElement;
+}
+
+/** Wires stores and events to the three canvases; returns how to undo it. */
+function attach(frame: HTMLElement, { paper, laid, canvas }: Sheets, now: () => PlanCanvasProps): () => void {
   const { document: jobStore, results, view, camera, host, theme } = now();
   const painter = now().makePainter(paper);
   const keys: PlanKeysState = { spaceAt: 0, spaceDragged: false, pointer: null };
@@ -101,28 +108,29 @@ function attach(
     ctx.setTransform(ratio, 0, 0, ratio, 0, 0);
     const { job, revision, selection } = jobStore.get();
     const known = results.get();
-    paintScene(
-      ctx,
-      gatherScene({
-        camera: at,
-        size,
-        ink: INKS[theme.get()],
-        job,
-        view: view.get(),
-        selection,
-        estimate: known.estimate,
-        drawings: known.drawings,
-        lagging: known.revision !== revision,
-        marks: showing.marks,
-        drawingTool: toolOf(host.state.get()) !== 'select',
-      }),
-    );
+    const scene = gatherScene({
+      camera: at,
+      size,
+      ink: INKS[theme.get()],
+      job,
+      view: view.get(),
+      selection,
+      estimate: known.estimate,
+      drawings: known.drawings,
+      lagging: known.revision !== revision,
+      marks: showing.marks,
+      drawingTool: toolOf(host.state.get()) !== 'select',
+    });
+    lower.paint(scene, ratio, known.revision);
+    paintUpper(ctx, scene);
     paper.dataset.pale = String(view.get().stage !== 'plan');
-    painter.paint(at, size.width, size.height);
+    const shade = theme.get();
+    painter.paint({ camera: at, ...size }, { colour: INKS[shade].paper, theme: shade });
   };
   const repaint = (): void => {
     if (pending === 0) pending = window.requestAnimationFrame(paint);
   };
+  const lower = createLowerSheet(laid, now().laidThread, repaint);
 
   const at = (event: { clientX: number; clientY: number }): ScreenPoint => {
     const box = canvas.getBoundingClientRect();
@@ -234,6 +242,7 @@ function attach(
     watched.disconnect();
     window.cancelAnimationFrame(pending);
     painter.close();
+    lower.close();
     for (const stop of undo) stop();
     canvas.removeEventListener('pointerdown', onDown);
     canvas.removeEventListener('pointermove', onMove);

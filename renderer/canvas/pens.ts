@@ -1,10 +1,12 @@
 // Strokes and lettering that every painter uses.
 import type { ScreenPoint } from './camera';
 
+export type CanvasCtx = CanvasRenderingContext2D | OffscreenCanvasRenderingContext2D;
+
 export const LABEL_FONT = '11px "IBM Plex Sans", sans-serif';
 
 export function strokeLine(
-  ctx: CanvasRenderingContext2D,
+  ctx: CanvasCtx,
   from: ScreenPoint,
   to: ScreenPoint,
   dash: readonly number[],
@@ -18,7 +20,7 @@ export function strokeLine(
 
 /** Text on a halo of paper, so that it can be read over lines. */
 export function writeAt(
-  ctx: CanvasRenderingContext2D,
+  ctx: CanvasCtx,
   text: string,
   at: ScreenPoint,
   turned: number,

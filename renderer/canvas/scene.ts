@@ -42,11 +42,23 @@ export interface Scene {
     readonly size: number;
   }[];
   readonly corners: 'shown' | 'hidden';
+  /** Edge lengths by the estimate: while a tool writes its own, those would stand beside them a moment late. */
+  readonly lengths: 'shown' | 'hidden';
   readonly picked: ReadonlySet<string>;
   readonly pickedCorners: ReadonlySet<string>;
   readonly spots: readonly { readonly at: PagePoint; readonly severity: string }[];
   readonly scaleLines: readonly LengthCheck[];
   readonly marks: readonly Mark[];
+}
+
+/** What the lower sheet asks of a scene; all of it can be sent to another thread. */
+export type LowerScene = Pick<
+  Scene,
+  'camera' | 'size' | 'ink' | 'stage' | 'drawings' | 'lagging' | 'lengths' | 'picked'
+>;
+
+export function isLit({ picked }: LowerScene, drawing: RoofDrawing, id: string): boolean {
+  return picked.size > 0 && picked.has(`${drawing.roof}/${id}`);
 }
 
 export interface SceneInput {
@@ -94,6 +106,7 @@ export function gatherScene(input: SceneInput): Scene {
       .filter((fitting) => job.roofs[fitting.roof]?.page === page?.id)
       .map(({ id, kind, at, size }) => ({ id, kind, at, size: mmPerPoint > 0 ? size / mmPerPoint : 0 })),
     corners: view.stage === 'roof' || input.drawingTool ? 'shown' : 'hidden',
+    lengths: view.stage === 'roof' && !input.marks.some((mark) => mark.kind === 'text') ? 'shown' : 'hidden',
     picked: pickedIds(input),
     pickedCorners: new Set(input.selection.filter((p) => p.kind === 'corner').map((p) => p.id)),
     spots: page ? spotsOn(page.id, estimate) : [],

@@ -3,7 +3,9 @@
 // come; what is no longer wanted is cancelled.
 import type { Hiding } from '../../core/plan/hiding';
 import type { PageDrawn, PagePart, PictureOf } from '../../shared/worker/reading';
-import type { PaintCamera, Sight } from './pictures';
+import { beyondScreen, coversScreen, moveTo, showBitmap } from './movedCanvas';
+import type { Painted } from './movedCanvas';
+import type { Sight } from './pictures';
 import type { PictureTask } from './readerThread';
 import { createTiles } from './tiles';
 import { createWholeAndPart } from './wholeAndPart';
@@ -17,52 +19,108 @@ export interface PaintedPage {
 
 export interface PagePainter {
   setPage(page: PaintedPage | null, hiding: Hiding): void;
-  paint(camera: PaintCamera, width: number, height: number): void;
+  paint(sight: Omit<Sight, 'ratio'>, paper: Paper): void;
   /** Told when nothing sharper is to come for what is shown. */
   onSettled(listener: (settled: boolean) => void): void;
   close(): void;
 }
 
-const REST_MS = 80;
+/** What the plan lies on. On dark paper the drawing is turned over: its black is light and its hues stay. */
+export interface Paper {
+  readonly colour: string;
+  readonly theme: 'light' | 'dark';
+}
 
-export function createPagePainter(canvas: HTMLCanvasElement): PagePainter {
+const REST_MS = 80;
+const COMPOSE_EVERY_MS = 250;
+/** Share of the screen on each side that is painted beyond its edge. */
+const MARGIN = 0.15;
+
+/** Side of the picture of the whole page that stands behind everything. */
+const BEHIND_PX = 1600;
+
+export function createPagePainter(frame: HTMLElement): PagePainter {
+  const behind = document.createElement('canvas');
+  const canvas = document.createElement('canvas');
+  frame.append(behind, canvas);
   let shown: PaintedPage | null = null;
   let layers: readonly Layer[] = [];
   /** The same page before something on it was hidden or shown: stands until that has been painted. */
   let before: readonly Layer[] = [];
   let last: Sight | null = null;
+  let paper: Paper = { colour: '#ffffff', theme: 'light' };
+  let painted: Painted | null = null;
   let timer = 0;
-  let frame = 0;
+  let pending = 0;
+  let behindIs: Painted | null = null;
+  let composed = -Infinity;
   let tell: (settled: boolean) => void = () => {};
 
   const compose = (): void => {
-    frame = 0;
-    if (!last) return;
-    const [w, h] = [Math.round(last.width * last.ratio), Math.round(last.height * last.ratio)];
-    if (canvas.width !== w) canvas.width = w;
-    if (canvas.height !== h) canvas.height = h;
-    const ctx = canvas.getContext('2d');
+    window.clearTimeout(pending);
+    pending = 0;
+    composed = performance.now();
+    if (!last || last.width < 1 || last.height < 1) return;
+    const { ratio } = last;
+    const { camera, width, height } = beyondScreen(last.camera, last, MARGIN);
+    const made = new OffscreenCanvas(Math.round(width * ratio), Math.round(height * ratio));
+    const ctx = made.getContext('2d');
     if (!ctx) return;
-    ctx.clearRect(0, 0, w, h);
     ctx.imageSmoothingQuality = 'medium';
-    for (const layer of before.length > 0 ? before : layers) layer.draw(ctx, last);
+    const sight = { camera, width, height, ratio };
+    for (const layer of before.length > 0 ? before : layers) layer.draw(ctx, sight);
+    layOnPaper(ctx, paper);
+    painted = sight;
+    showBitmap(canvas, made.transferToImageBitmap(), sight);
+    moveTo(canvas, sight, last.camera);
+  };
+  /** What is seen where the camera moves faster than the page is painted. */
+  const composeBehind = (): void => {
+    if (!shown) return;
+    const { width, height } = shown.drawn;
+    const scale = BEHIND_PX / Math.max(width, height);
+    const sight = {
+      camera: { scale, tx: 0, ty: scale * height },
+      width: scale * width,
+      height: scale * height,
+      ratio: 1,
+    };
+    const made = new OffscreenCanvas(Math.ceil(sight.width), Math.ceil(sight.height));
+    const ctx = made.getContext('2d');
+    if (!ctx) return;
+    for (const layer of layers) layer.draw(ctx, sight);
+    layOnPaper(ctx, paper);
+    behindIs = sight;
+    showBitmap(behind, made.transferToImageBitmap(), sight);
+    if (last) moveTo(behind, sight, last.camera);
+  };
+  /** While the camera moves, a new picture waits for the next of a few moments: composing takes longer than moving. */
+  const composeSoon = (): void => {
+    if (pending !== 0) return;
+    const since = performance.now() - composed;
+    pending = window.setTimeout(
+      () => window.requestAnimationFrame(compose),
+      Math.max(0, COMPOSE_EVERY_MS - since),
+    );
   };
   const want = (): void => {
     const sight = last;
     if (!sight) return;
+    if (painted && painted.camera.scale !== sight.camera.scale) composeSoon();
     const missing = layers.filter((layer) => !layer.want(sight));
     tell(missing.length === 0);
     if (missing.length > 0 || layers.length === 0) return;
     mark('page settled');
-    if (before.length > 0) {
-      close(before);
-      before = [];
-      compose();
-    }
+    if (!behindIs) composeBehind();
+    if (before.length === 0) return;
+    close(before);
+    before = [];
+    composeBehind();
+    composeSoon();
   };
   const onPicture = (): void => {
     mark('first picture');
-    if (frame === 0) frame = window.requestAnimationFrame(compose);
+    composeSoon();
     want();
   };
   const rest = (ms: number): void => {
@@ -80,25 +138,32 @@ export function createPagePainter(canvas: HTMLCanvasElement): PagePainter {
       }
       shown = page;
       layers = page ? layersOf(page, hiding, onPicture) : [];
+      if (before.length === 0) {
+        behindIs = null;
+        behind.style.width = behind.style.height = '0';
+      }
       tell(page === null);
       compose();
       rest(0);
     },
-    paint(camera, width, height) {
+    paint({ camera, width, height }, on) {
       const ratio = window.devicePixelRatio || 1;
-      const moved =
-        !last ||
-        last.camera.scale !== camera.scale ||
-        last.camera.tx !== camera.tx ||
-        last.camera.ty !== camera.ty ||
-        last.width !== width ||
-        last.height !== height ||
-        last.ratio !== ratio;
       const zoomed = last?.camera.scale !== camera.scale;
+      const moved = zoomed || last?.camera.tx !== camera.tx || last.camera.ty !== camera.ty;
+      const sized = last?.width !== width || last.height !== height || last.ratio !== ratio;
+      const repapered = paper.colour !== on.colour;
+      if (!moved && !sized && !repapered) return;
       last = { camera, width, height, ratio };
-      if (!moved) return;
+      paper = on;
+      if (repapered && behindIs) composeBehind();
+      if (behindIs) moveTo(behind, behindIs, camera);
       if (shown) tell(false);
-      compose();
+      if (sized || repapered || !painted) compose();
+      else {
+        moveTo(canvas, painted, camera);
+        // Zooming out shows the page behind; it is painted sharp once the hand rests.
+        if (!zoomed && !coversScreen(painted, camera, last)) composeSoon();
+      }
       // Moving along asks at once for what comes into sight; a zoom waits until the hand rests.
       if (zoomed) rest(REST_MS);
       else if (shown) want();
@@ -108,12 +173,32 @@ export function createPagePainter(canvas: HTMLCanvasElement): PagePainter {
     },
     close() {
       window.clearTimeout(timer);
-      window.cancelAnimationFrame(frame);
+      window.clearTimeout(pending);
       close([...layers, ...before]);
+      behind.remove();
+      canvas.remove();
       layers = [];
       before = [];
     },
   };
+}
+
+/** Where the drawing is white it takes the paper's colour, as ink on paper would. */
+function layOnPaper(ctx: OffscreenCanvasRenderingContext2D, { colour, theme }: Paper): void {
+  const { width, height } = ctx.canvas;
+  const fill = (ink: string, how: GlobalCompositeOperation): void => {
+    ctx.globalCompositeOperation = how;
+    ctx.fillStyle = ink;
+    ctx.fillRect(0, 0, width, height);
+  };
+  fill('#ffffff', 'destination-over');
+  if (theme === 'light') return fill(colour, 'multiply');
+  // Turned over in brightness alone: inverted, with every hue put back.
+  ctx.globalCompositeOperation = 'copy';
+  ctx.filter = 'invert(1) hue-rotate(180deg)';
+  ctx.drawImage(ctx.canvas, 0, 0);
+  ctx.filter = 'none';
+  fill(colour, 'screen');
 }
 
 function close(layers: readonly Layer[]): void {

@@ -63,7 +63,7 @@ export function seen(
 
 /** Puts a picture down in place of what lies beneath it. */
 export function put(
-  ctx: CanvasRenderingContext2D,
+  ctx: OffscreenCanvasRenderingContext2D,
   { part, bitmap }: Picture,
   sight: Sight,
   sheet: Sheet,

@@ -7,7 +7,7 @@ import type { PictureTask } from './readerThread';
 export interface Layer {
   /** Asks for what is missing of what is seen; true where nothing sharper is to come. */
   want(sight: Sight): boolean;
-  draw(ctx: CanvasRenderingContext2D, sight: Sight): void;
+  draw(ctx: OffscreenCanvasRenderingContext2D, sight: Sight): void;
   /** Bytes of the pictures held. */
   readonly bytes: number;
   close(): void;
@@ -130,6 +130,11 @@ function holds(
   );
 }
 
-function over(ctx: CanvasRenderingContext2D, { part, bitmap }: Picture, sight: Sight, sheet: Sheet): void {
+function over(
+  ctx: OffscreenCanvasRenderingContext2D,
+  { part, bitmap }: Picture,
+  sight: Sight,
+  sheet: Sheet,
+): void {
   ctx.drawImage(bitmap, ...placeOf(part, bitmap, sight, sheet));
 }

@@ -8,6 +8,7 @@ import { DraftField } from '../ui/DraftField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
 import { ScaleReadout } from './ScaleReadout';
 import { useLive } from './session';
+import { ShownLines } from './ShownLines';
 
 export function PlanStage() {
   const { job, view, actions } = useLive();
@@ -27,6 +28,7 @@ export function PlanStage() {
       </Section>
       {page && <ScalePanel page={page} />}
       {page && <Checks page={page} />}
+      {page && <ShownLines page={page} />}
       <JobPanel />
     </>
   );

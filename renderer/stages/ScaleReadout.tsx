@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { sourceOf } from '../../core/plan/scale';
 import type { ScaleCandidate, ScaleEvidence, ScaleReading } from '../../core/plan/scale';
 import { formatLength } from '../../core/units/lengths';
+import { formatNumber } from '../../core/units/numbers';
 import { formatScale, mmPerPoint, ratioOf } from '../../core/units/scales';
 import type { JobPage } from '../../core/job/schema';
 import { useStore } from '../ui/useStore';
@@ -14,7 +15,20 @@ export function ScaleReadout({ page }: { readonly page: JobPage }) {
   const { job, actions } = useLive();
   const reading = useStore(useSession().reading);
   if (reading.page !== page.id) return null;
-  if (reading.state === 'reading') return <p className="soft">Reading the sheet…</p>;
+  if (reading.state === 'reading')
+    return (
+      <p className="soft" role="status">
+        {reading.operators === 0
+          ? 'Opening the sheet…'
+          : `Reading the sheet: ${formatNumber(reading.operators)} strokes and letters so far…`}
+      </p>
+    );
+  if (reading.state === 'locked')
+    return (
+      <p className="soft">
+        The drawing is locked. Choose the sheet again to give its password; roofs traced on it are kept.
+      </p>
+    );
   if (reading.state === 'unreadable')
     return <p className="soft">The lines of this sheet cannot be read, so there is nothing to snap to.</p>;
   if (reading.raster)

@@ -5,6 +5,7 @@ import type { Job } from '../../core/job/schema';
 import type { PackName } from '../packs/packNames';
 
 export type EstimatorRequest =
+  | { readonly kind: 'drawings'; readonly port: MessagePort }
   | { readonly kind: 'estimate'; readonly revision: number; readonly job: Job }
   | {
       readonly kind: 'pack';

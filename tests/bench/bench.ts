@@ -8,6 +8,7 @@ import { benchReading } from './reading';
 import { benchSearching } from './searching';
 import type { Row } from './measure';
 import { benchWelding } from './welding';
+import { benchWindow } from './window';
 
 const quick = process.argv.includes('--quick');
 const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] | Promise<Row[]>])[] = [
@@ -15,6 +16,7 @@ const groups: readonly (readonly [name: string, run: (quick: boolean) => Row[] |
   ['Cutting', benchCutting],
   ['Searching', benchSearching],
   ['Reading', benchReading],
+  ['The window', benchWindow],
   ['Welding', benchWelding],
   ['Real outlines', benchOutlines],
 ];

@@ -6,6 +6,7 @@ import { snapPoint } from '../../core/plan/snap';
 import { buildRegionIndex, traceRegion } from '../../core/plan/traceRegion';
 import { PATH_VERBS, PAINT } from '../../core/plan/types';
 import type { PageContent } from '../../core/plan/types';
+import { HEAVY_ROOF, randomFrom } from './heavyPdf';
 import { ms, timeByTurns } from './measure';
 import type { Row } from './measure';
 
@@ -65,8 +66,8 @@ function heavyPage(segments: number): PageContent {
     firstVerb.push(verbs.length);
     firstCoord.push(coords.length);
   };
-  path(ROOF, true);
-  let count = ROOF.length;
+  path(HEAVY_ROOF, true);
+  let count = HEAVY_ROOF.length;
   for (let k = 0; k < 40; k++, count += 4) {
     const x = 260 + (k % 10) * 100;
     const y = 260 + Math.floor(k / 10) * 170;
@@ -110,23 +111,5 @@ function heavyPage(segments: number): PageContent {
       layer: new Uint16Array(paths),
       step: new Float32Array(paths).fill(0.0001),
     },
-  };
-}
-
-const ROOF = [
-  [200, 200],
-  [2100, 200],
-  [2100, 1000],
-  [1300, 1000],
-  [1300, 1500],
-  [200, 1500],
-] as const;
-
-/** Numerical Recipes' linear congruential generator. */
-function randomFrom(seed: number): () => number {
-  let state = seed >>> 0;
-  return () => {
-    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
-    return state / 4294967296;
   };
 }
