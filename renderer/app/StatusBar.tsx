@@ -3,6 +3,7 @@ import type { RefObject } from 'react';
 import { zoomPercent } from '../canvas/planKeys';
 import { formatNumber } from '../../core/units/numbers';
 import { showTool } from '../tools/toolState';
+import { TOOL_OPTIONS } from '../tools/types';
 import { useStore } from '../ui/useStore';
 import type { StartedSession } from './startSession';
 
@@ -84,6 +85,25 @@ export function StatusBar({ session, typing }: StatusBarProps) {
         {notice && <span className={notice.wrong ? 'wrong-text' : 'said'}>{notice.text} </span>}
         <span className="soft">{showing.hint}</span>
       </p>
+      {showing.options && (
+        <span className="tool-options">
+          {showing.options.map(({ option, on }) => (
+            <button
+              key={option}
+              type="button"
+              className="quiet"
+              aria-pressed={on}
+              title={`Key ${TOOL_OPTIONS[option].key.toUpperCase()}`}
+              onClick={() => {
+                host.send({ type: 'option', option });
+                backToPlan();
+              }}
+            >
+              {TOOL_OPTIONS[option].name}
+            </button>
+          ))}
+        </span>
+      )}
       <span className="zoom">
         <button type="button" className="quiet" aria-label="Zoom out" onClick={() => session.zoom(0.8)}>
           −

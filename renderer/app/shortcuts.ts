@@ -1,6 +1,8 @@
 // Keys of the whole window, and what the desktop's menu asks for. The plan's own keys are in canvas/planKeys.
 import type { MenuCommand } from '../../shared/channels/bridge';
 import { STAGES } from '../document/view';
+import { showTool } from '../tools/toolState';
+import { TOOL_OPTIONS } from '../tools/types';
 import type { ToolName } from '../tools/types';
 import type { StartedSession } from './startSession';
 
@@ -10,6 +12,11 @@ export const SHORTCUTS: readonly { readonly keys: string; readonly does: string 
   { keys: 'Ctrl O, Ctrl N, Ctrl I', does: 'Open, new job, import a plan' },
   { keys: 'Alt 1 … Alt 6', does: 'The six stages' },
   { keys: 'C, T, O, F', does: 'Take a shape of the drawing, trace a roof, add an opening, place a fitting' },
+  { keys: 'R, A', does: 'While tracing: a rectangle by three points, an arc by three points' },
+  {
+    keys: 'P, A, L, I',
+    does: 'While taking a shape: a closed path, a neighbour added, a layer left out, the parapet’s inner face',
+  },
   { keys: 'S, K, M', does: 'Set the scale, check a length, measure' },
   { keys: 'V, H', does: 'Pick, move the sheet' },
   { keys: 'Wheel, pinch, + and −', does: 'Zoom about the pointer' },
@@ -72,6 +79,13 @@ function actOnKey(event: KeyboardEvent, session: StartedSession): boolean {
   }
   if (event.key === 'Escape') {
     session.host.send({ type: 'cancel' });
+    return true;
+  }
+  const offered = showTool(session.host.state.get(), session.host.shownView()).options?.find(
+    ({ option }) => TOOL_OPTIONS[option].key === key,
+  );
+  if (offered && !event.shiftKey) {
+    session.host.send({ type: 'option', option: offered.option });
     return true;
   }
   const tool = TOOL_KEYS[key];

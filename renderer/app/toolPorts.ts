@@ -7,9 +7,12 @@ import { hitTest } from '../tools/hit';
 import { createToolHost } from '../tools/host';
 import type { ToolHost } from '../tools/host';
 import { createSnapper } from '../tools/snapping';
-import { traceOn } from '../tools/tracing';
+import { closedPathOn, lineKindOn, traceOn } from '../tools/tracing';
 import type { CameraActions } from './cameraActions';
 import type { PageFollower } from './pageReading';
+
+/** How near to a line a click means it. */
+const LINE_PX = 8;
 
 interface HostPorts {
   readonly editor: Editor;
@@ -22,7 +25,7 @@ interface HostPorts {
 
 export function createHostFor({ editor, view, results, camera, pages, say }: HostPorts): ToolHost {
   const snapper = createSnapper();
-  return createToolHost(editor, {
+  const host = createToolHost(editor, {
     view() {
       const { page: id, options, stage } = view.get();
       const { settled: job } = editor.state.get();
@@ -36,9 +39,17 @@ export function createHostFor({ editor, view, results, camera, pages, say }: Hos
         snap: (request) =>
           page && snapper(request, { job, page: page.id, index: pages.index(page.id), pxPerPoint }),
         trace: (at, traced) => traceOn(page && pages.region(page.id), at, traced),
+        closedPath: (at) => closedPathOn(page && pages.index(page.id), at),
+        lineKind: (at) => lineKindOn(page && pages.index(page.id), at, LINE_PX / pxPerPoint),
       };
     },
     panBy: camera.panByPage,
+    leaveOut: ({ of, key }) => {
+      const { hiding } = pages.reading.get();
+      pages.hide({ ...hiding, [of]: [...hiding[of].filter((one) => one !== key), key] });
+    },
     say,
   });
+  pages.onSorted(() => host.send({ type: 'relined' }));
+  return host;
 }

@@ -6,12 +6,13 @@ import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import { firstState, stepTool, toolOf } from './toolState';
 import type { ToolState } from './toolState';
-import type { Effect, ToolEvent, ToolName, ToolView } from './types';
+import type { Effect, LineKind, ToolEvent, ToolName, ToolView } from './types';
 
 export interface ToolHostPorts {
   /** Everything of the view but the job and selection, which the host takes from the editor. */
   view(): Omit<ToolView, 'job' | 'selection'>;
   panBy(by: PagePoint): void;
+  leaveOut(lines: LineKind): void;
   say(text: string, wrong: boolean): void;
 }
 
@@ -52,6 +53,8 @@ export function createToolHost(editor: Editor, ports: ToolHostPorts): ToolHost {
         return editor.revert();
       case 'pick':
         return editor.pick(effect.selection);
+      case 'leaveOut':
+        return ports.leaveOut(effect.lines);
       case 'panBy':
         return ports.panBy(effect.by);
       case 'say':

@@ -22,13 +22,15 @@ import { selectIdle } from './select/idle';
 import type { SelectPointing } from './select/pointing';
 import { selectPointing } from './select/pointing';
 import type { RegionIdle } from './traceRegion/idle';
-import { regionIdle } from './traceRegion/idle';
+import { REGION_START, regionIdle } from './traceRegion/idle';
 import type { RegionProposed } from './traceRegion/proposed';
 import { regionProposed } from './traceRegion/proposed';
 import type { TraceIdle } from './traceRoof/idle';
-import { traceIdle } from './traceRoof/idle';
+import { TRACE_START, traceIdle } from './traceRoof/idle';
 import type { TraceCorner } from './traceRoof/placingCorner';
 import { traceCorner } from './traceRoof/placingCorner';
+import type { TraceRectangle } from './traceRoof/rectangle';
+import { traceRectangle } from './traceRoof/rectangle';
 import type { Showing, StateSpec, Step, ToolEvent, ToolName, ToolView } from './types';
 
 export type ToolState =
@@ -47,6 +49,7 @@ export type ToolState =
   | MeasureSecond
   | TraceIdle
   | TraceCorner
+  | TraceRectangle
   | RegionIdle
   | RegionProposed
   | OpeningIdle
@@ -66,6 +69,7 @@ const SPECS: Specs = {
   ...measure,
   'traceRoof.idle': traceIdle,
   'traceRoof.placingCorner': traceCorner,
+  'traceRoof.rectangle': traceRectangle,
   'traceRegion.idle': regionIdle,
   'traceRegion.proposed': regionProposed,
   'addOpening.idle': openingIdle,
@@ -79,8 +83,8 @@ const FIRST: { readonly [Name in ToolName]: ToolState } = {
   pan: { at: 'pan.idle' },
   setScale: { at: 'setScale.first', snap: null },
   checkLength: { at: 'checkLength.first', snap: null },
-  traceRoof: { at: 'traceRoof.idle', snap: null },
-  traceRegion: { at: 'traceRegion.idle' },
+  traceRoof: TRACE_START,
+  traceRegion: REGION_START,
   addOpening: { at: 'addOpening.idle', snap: null },
   placeFitting: { at: 'placeFitting.idle', pointer: null, snap: null },
   measure: { at: 'measure.first', snap: null },

@@ -2,7 +2,7 @@
 // event and a readonly view of the editor, and returns the next state and what is to be done.
 import type { Command } from '../../core/job/commands/types';
 import type { Job, JobPage } from '../../core/job/schema';
-import type { PagePoint } from '../../core/geometry/points';
+import type { PagePoint, PageRing } from '../../core/geometry/points';
 import type { RegionOptions, RegionReading } from '../../core/plan/traceRegion';
 import type { Picked, Selection } from '../document/picked';
 import type { ToolOptions } from '../document/view';
@@ -34,6 +34,10 @@ export type ToolEvent =
   /** A line typed in the field over the plan and closed with Enter. */
   | { readonly type: 'typed'; readonly text: string }
   | { readonly type: 'back' }
+  /** One of what the state offers, by key or button. */
+  | { readonly type: 'option'; readonly option: ToolOptionName }
+  /** The lines that can be traced are others than before: some were hidden or shown. */
+  | { readonly type: 'relined' }
   | { readonly type: 'delete' }
   /** An arrow key: direction on the page, and how far in mm on the roof. */
   | { readonly type: 'nudge'; readonly direction: PagePoint; readonly mm: number }
@@ -61,6 +65,23 @@ export interface SnapRequest {
   readonly except: readonly string[];
 }
 
+export const TOOL_OPTIONS = {
+  rectangle: { key: 'r', name: 'Rectangle by three points' },
+  arc: { key: 'a', name: 'Arc through the next point' },
+  path: { key: 'p', name: 'A closed path as it is' },
+  add: { key: 'a', name: 'Add a neighbouring shape' },
+  leaveOut: { key: 'l', name: 'Leave a line’s layer out' },
+  inner: { key: 'i', name: 'To the parapet’s inner face' },
+} as const;
+export type ToolOptionName = keyof typeof TOOL_OPTIONS;
+
+/** A layer of the drawing, or lines of one width where it has no layers. */
+export interface LineKind {
+  readonly of: 'layers' | 'widths';
+  readonly key: number;
+  readonly name: string;
+}
+
 export interface ToolView {
   readonly job: Job;
   readonly page: JobPage | null;
@@ -72,6 +93,10 @@ export interface ToolView {
   snap(request: SnapRequest): SnapMark | null;
   /** The closed shape around a point of the page, from the drawing's lines. */
   trace(at: PagePoint, options: RegionOptions): RegionReading;
+  /** The smallest closed path of the drawing round a point. */
+  closedPath(at: PagePoint): PageRing | null;
+  /** What the line under the pointer can be left out with. */
+  lineKind(at: PagePoint): LineKind | null;
 }
 
 export type Effect =
@@ -81,6 +106,8 @@ export type Effect =
   | { readonly do: 'commit'; readonly selection?: Selection }
   | { readonly do: 'revert' }
   | { readonly do: 'pick'; readonly selection: Selection }
+  /** Hidden from sight, snapping and tracing; `relined` follows. */
+  | { readonly do: 'leaveOut'; readonly lines: LineKind }
   | { readonly do: 'panBy'; readonly by: PagePoint }
   | { readonly do: 'say'; readonly text: string; readonly wrong: boolean }
   /** A typed hand-over: which tool is next. */
@@ -98,6 +125,8 @@ export interface Showing {
   readonly typing: string | null;
   readonly cursor: 'default' | 'crosshair' | 'grab' | 'grabbing' | 'move';
   readonly marks: readonly Mark[];
+  /** What else can be done here, and which of it is on. */
+  readonly options?: readonly { readonly option: ToolOptionName; readonly on: boolean }[];
 }
 
 export type Mark =

@@ -11,10 +11,11 @@ import type { ToolOptions } from '../../renderer/document/view';
 import { hitTest } from '../../renderer/tools/hit';
 import { createToolHost } from '../../renderer/tools/host';
 import { createSnapper } from '../../renderer/tools/snapping';
+import { hideLines, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import { buildRegionIndex } from '../../core/plan/traceRegion';
-import { traceOn } from '../../renderer/tools/tracing';
+import { closedPathOn, lineKindOn, traceOn } from '../../renderer/tools/tracing';
 import { showTool } from '../../renderer/tools/toolState';
-import type { Mark, ToolName } from '../../renderer/tools/types';
+import type { Mark, ToolName, ToolOptionName } from '../../renderer/tools/types';
 
 export interface Driver {
   readonly editor: Editor;
@@ -32,6 +33,7 @@ export interface Driver {
   down(at: PagePoint, keys?: 'shift' | 'alt'): void;
   up(at: PagePoint): void;
   double(at: PagePoint): void;
+  option(option: ToolOptionName): void;
   type(text: string): void;
   press(key: 'Escape' | 'Enter' | 'Backspace' | 'Delete' | 'ArrowRight' | 'ArrowUp'): void;
   /** Everything the autosave journal would hold. */
@@ -61,10 +63,11 @@ export function jobOnBlankPage(scale: 'scaled' | 'unscaled' = 'scaled'): OpenJob
 
 /** `drawn`: the lines of the page, where the test is about them. */
 export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex | null = null): Driver {
-  const lines: string[] = [writeJournalLine({ kind: 'base', open })];
-  const editor = createEditor(open, (line) => lines.push(writeJournalLine(line)));
+  const journal: string[] = [writeJournalLine({ kind: 'base', open })];
+  const editor = createEditor(open, (line) => journal.push(writeJournalLine(line)));
   const snapper = createSnapper();
-  const region = drawn && buildRegionIndex(drawn);
+  let lines = drawn;
+  let region = drawn && buildRegionIndex(drawn);
   let options = FIRST_VIEW.options;
   let said: { text: string; wrong: boolean } | null = null;
   const pxPerPoint = 1;
@@ -77,11 +80,18 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
         options,
         pxPerPoint,
         hit: (at) => page && hitTest(job, [], { at, page: page.id, pxPerPoint, stage: 'roof' }),
-        snap: (request) => page && snapper(request, { job, page: page.id, index: drawn, pxPerPoint }),
+        snap: (request) => page && snapper(request, { job, page: page.id, index: lines, pxPerPoint }),
         trace: (at, traced) => traceOn(region, at, traced),
+        closedPath: (at) => closedPathOn(lines, at),
+        lineKind: (at) => lineKindOn(lines, at, 8 / pxPerPoint),
       };
     },
     panBy: () => {},
+    leaveOut: ({ of, key }) => {
+      lines = lines && hideLines(lines, { ...NOTHING_HIDDEN, [of]: [key] });
+      region = lines && buildRegionIndex(lines);
+      host.send({ type: 'relined' });
+    },
     say: (text, wrong) => {
       said = { text, wrong };
     },
@@ -112,6 +122,7 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
       up(at);
     },
     double: (at) => host.send({ type: 'double', at, keys: keysOf() }),
+    option: (option) => host.send({ type: 'option', option }),
     type: (text) => host.send({ type: 'typed', text }),
     press(key) {
       if (key === 'Escape') host.send({ type: 'cancel' });
@@ -120,7 +131,7 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
       else if (key === 'Delete') host.send({ type: 'delete' });
       else host.send({ type: 'nudge', direction: key === 'ArrowRight' ? [1, 0] : [0, 1], mm: 10 });
     },
-    journal: () => lines.join(''),
+    journal: () => journal.join(''),
   };
 }
 

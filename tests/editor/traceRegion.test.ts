@@ -114,3 +114,88 @@ describe('taking a roof from the drawing', () => {
     expect(blank.said()?.text).toMatch(/no lines to trace/);
   });
 });
+
+describe('what can be done with a proposal', () => {
+  // Two roofs of 300 × 120 and 100 × 120 points with one line between them; the scale is 1 : 283.
+  const two = () => drawn(box(100, 100, 300, 120), box(400, 100, 100, 120));
+
+  it('a neighbour is added by a click, the line between them dropped, and Backspace takes it away again', () => {
+    const driver = startDriver(jobOnBlankPage(), two());
+    driver.choose('traceRegion');
+    driver.click([120, 200]);
+    driver.option('add');
+    expect(driver.hint()).toMatch(/Click in the shape beside it/);
+    driver.click([450, 150]);
+    expect(driver.hint()).toMatch(/480\.0 m².*4 corners/);
+    driver.press('Backspace');
+    expect(driver.hint()).toMatch(/360\.0 m²/);
+    driver.click([450, 150]);
+    driver.press('Enter');
+    const [roof] = Object.values(driver.job().roofs);
+    expect(roof?.outline.map((id) => driver.job().edges[id]?.at)).toEqual(
+      box(100, 100, 400, 120).slice(0, 4),
+    );
+    driver.editor.undo();
+    expect(driver.job().roofs).toEqual({});
+  });
+
+  it('what does not touch is not added, and says so', () => {
+    const driver = startDriver(jobOnBlankPage(), drawn(box(100, 100, 300, 120), box(500, 100, 100, 120)));
+    driver.choose('traceRegion');
+    driver.click([120, 200]);
+    driver.option('add');
+    driver.click([550, 150]);
+    expect(driver.said()?.text).toMatch(/Nothing was added: the two shapes share no line/);
+    expect(driver.hint()).toMatch(/360\.0 m²/);
+  });
+
+  it('is drawn in to the inner face of a parapet by its typed thickness', () => {
+    const driver = startDriver(jobOnBlankPage(), two());
+    driver.choose('traceRegion');
+    driver.click([120, 200]);
+    driver.option('inner');
+    expect(driver.hint()).toMatch(/parapet’s thickness/);
+    driver.type('500');
+    // 29 × 11 m.
+    expect(driver.hint()).toMatch(/319\.0 m²/);
+    driver.press('Backspace');
+    expect(driver.hint()).toMatch(/360\.0 m²/);
+    driver.type('9 m');
+    expect(driver.said()?.text).toMatch(/too short for a parapet so thick/);
+  });
+
+  it('a line’s layer is left out, and the shape traced without it', () => {
+    const lines = drawn(box(100, 100, 300, 120), [
+      [250, 100],
+      [250, 220],
+    ]);
+    const layered = {
+      ...lines,
+      linework: {
+        ...lines.linework,
+        layers: ['', 'Partitions'],
+        layer: Uint16Array.from(lines.linework.path, (path) => path),
+      },
+    };
+    const driver = startDriver(jobOnBlankPage(), layered);
+    driver.choose('traceRegion');
+    driver.click([120, 200]);
+    expect(driver.hint()).toMatch(/180\.0 m²/);
+    driver.option('leaveOut');
+    driver.click([250, 160]);
+    expect(driver.said()?.text).toMatch(/Left out: layer “Partitions”/);
+    expect(driver.hint()).toMatch(/360\.0 m²/);
+  });
+
+  it('a closed path is taken as it is drawn', () => {
+    const driver = startDriver(jobOnBlankPage(), drawn(box(100, 100, 300, 120), box(200, 140, 40, 30)));
+    driver.choose('traceRegion');
+    driver.option('path');
+    driver.click([220, 150]);
+    expect(driver.hint()).toMatch(/12\.0 m².*4 corners, no openings/);
+    driver.press('Escape');
+    driver.option('path');
+    driver.click([600, 600]);
+    expect(driver.said()?.text).toMatch(/no closed path of the drawing/);
+  });
+});

@@ -144,3 +144,62 @@ describe('tracing a roof', () => {
     expect(Object.keys(driver.job().edges)).toHaveLength(9);
   });
 });
+
+describe('a rectangle by three points', () => {
+  it('is two ends of a side and a point on the opposite one, wherever that lies', () => {
+    const driver = startDriver();
+    driver.choose('traceRoof');
+    driver.option('rectangle');
+    driver.click([100, 100], 'alt');
+    driver.click([400, 100], 'alt');
+    driver.click([700, 220], 'alt');
+    const [roof] = Object.values(driver.job().roofs);
+    expect(roof?.outline.map((id) => driver.job().edges[id]?.at)).toEqual([
+      [100, 100],
+      [400, 100],
+      [400, 220],
+      [100, 220],
+    ]);
+    driver.editor.undo();
+    expect(driver.job().roofs).toEqual({});
+  });
+
+  it('takes typed lengths, and lies counter-clockwise on either side', () => {
+    const driver = startDriver();
+    driver.choose('traceRoof');
+    driver.option('rectangle');
+    driver.click([100, 300], 'alt');
+    driver.move([200, 300], 'alt');
+    driver.type('30 m');
+    driver.move([200, 200], 'alt');
+    driver.type('12 m');
+    const [roof] = Object.values(driver.job().roofs);
+    const corners = (roof?.outline ?? []).map((id) => driver.job().edges[id]?.at);
+    expect(corners).toHaveLength(4);
+    expect(new Set(corners.map((at) => at?.map(Math.round).join()))).toEqual(
+      new Set(['100,300', '400,300', '400,180', '100,180']),
+    );
+  });
+});
+
+describe('an arc by three points', () => {
+  it('is one step, to and back, and says how close its sides are', () => {
+    const driver = startDriver();
+    driver.choose('traceRoof');
+    driver.click([100, 100], 'alt');
+    driver.click([400, 100], 'alt');
+    driver.option('arc');
+    driver.click([550, 250], 'alt');
+    driver.click([400, 400], 'alt');
+    expect(driver.said()?.text).toMatch(/The arc stands as \d+ straight sides, none further than 0\.05 mm/);
+    driver.press('Backspace');
+    expect(driver.hint()).toMatch(/Click the next corner/);
+    driver.option('arc');
+    driver.click([550, 250], 'alt');
+    driver.click([400, 400], 'alt');
+    driver.click([100, 400], 'alt');
+    driver.press('Enter');
+    const [roof] = Object.values(driver.job().roofs);
+    expect(roof?.outline.length).toBeGreaterThan(12);
+  });
+});

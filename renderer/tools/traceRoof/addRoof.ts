@@ -4,6 +4,7 @@ import type { PagePoint } from '../../../core/geometry/points';
 import { nextId, nextIds, nextLetter } from '../../document/ids';
 import { say, stay } from '../types';
 import type { Step, ToolView } from '../types';
+import { TRACE_START } from './idle';
 
 export function addRoof(
   corners: readonly PagePoint[],
@@ -11,7 +12,7 @@ export function addRoof(
   openings: readonly (readonly PagePoint[])[] = [],
 ): Step {
   const { job, page, options } = view;
-  if (!page) return stay({ at: 'traceRoof.idle', snap: null });
+  if (!page) return stay(TRACE_START);
   const rings = [corners, ...openings];
   const ids = nextIds(
     job,
@@ -55,7 +56,7 @@ export function addRoof(
   const which = openings.length === 1 ? 'its opening' : `each of its ${openings.length} openings`;
   const assumed = openings.length > 0 ? `, and ${which} a ${options.opening.kind}` : '';
   return stay(
-    { at: 'traceRoof.idle', snap: null },
+    TRACE_START,
     { do: 'run', commands, label: 'Trace roof' },
     { do: 'pick', selection: [{ kind: 'roof', id: roof.id, roof: roof.id }] },
     say(
