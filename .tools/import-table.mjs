@@ -165,7 +165,7 @@ export const importTable = {
   },
   'tests/shared': {
     uses: ['shared/*', 'core/*', 'tests/support', 'demo-data'],
-    packages: ['vitest', 'node:*', 'pdfjs-dist', 'fflate'],
+    packages: ['vitest', 'node:*', 'pdfjs-dist', '@cantoo/pdf-lib', 'fflate'],
   },
   'tests/editor': {
     uses: ['renderer/document', 'renderer/tools', 'renderer/ui', 'shared/worker', 'core/*', 'tests/support'],

@@ -2,7 +2,7 @@
 // cropped or scaled by its own unit gives the linework that a person sees.
 import type { PagePoint } from '../geometry/points';
 import { pageSpace } from './pageSpace';
-import type { PageSpace } from './pageSpace';
+import type { PageFrame, PageSpace } from './pageSpace';
 import { SegmentWriter } from './segments';
 import type { Clip } from './segments';
 import { PAINT, PATH_VERBS, SEGMENT_MARK } from './types';
@@ -31,11 +31,17 @@ export function readLinework(content: PageContent): Linework {
     ...drawn.finish(),
     layers: content.layers,
     curves,
-    notes: content.texts.map((text) => noteOf(text, content, toPage)),
+    notes: readNotes(content),
     raster: covered >= RASTER_SHARE * size.width * size.height && drawn.count < RASTER_SEGMENTS,
     precision: stepOfPage,
     ...(content.fullSize ? { fullSize: content.fullSize } : {}),
   };
+}
+
+/** A page's lettering as it is displayed. */
+export function readNotes(content: PageFrame & Pick<PageContent, 'texts'>): readonly Note[] {
+  const space = pageSpace(content);
+  return content.texts.map((text) => noteOf(text, content, ([x, y]) => [space.x(x, y), space.y(x, y)]));
 }
 
 /** The `linework` verb's document. */
@@ -165,7 +171,7 @@ function flatten([ax, ay, bx, by, cx, cy, dx, dy]: Cubic, drawn: SegmentWriter, 
 
 function noteOf(
   text: PageContent['texts'][number],
-  content: PageContent,
+  content: PageFrame,
   toPage: (place: Place) => PagePoint,
 ): Note {
   return {

@@ -22,14 +22,14 @@ process.once('message', (request: PlanRequest) => {
   void read(request).then((reply) => process.send?.(reply, () => process.disconnect()));
 });
 
-async function read({ bytes, page, name }: PlanRequest): Promise<PlanReply> {
+async function read({ bytes, page, name, password }: PlanRequest): Promise<PlanReply> {
   if (looksLikeDxf(bytes)) {
     if (page !== 1)
       return failed('out-of-range', name, `there is no page ${page}: a DXF has one`, 'Leave --page out');
     const drawing = readDxf(bytes, name);
     return drawing.ok ? { ok: true, value: readLinework(drawing.value) } : drawing;
   }
-  const opened = await openPdf(bytes, { name });
+  const opened = await openPdf(bytes, { name, ...(password === undefined ? {} : { password }) });
   if (!opened.ok) return opened;
   const content = await readPage(opened.value, page, { where: name });
   if (!content.ok) return content;

@@ -8,6 +8,7 @@ export interface PlanRequest {
   readonly bytes: Uint8Array;
   readonly page: number;
   readonly name: string;
+  readonly password?: string;
   /** Bytes of memory of the whole process. */
   readonly mostMemory: number;
 }
@@ -16,10 +17,7 @@ export type PlanReply = Outcome<Linework>;
 
 const MOST_MEMORY = 1536 * 1024 * 1024;
 
-export function readPlan(
-  plan: { readonly bytes: Uint8Array; readonly page: number; readonly name: string },
-  seconds: number,
-): Promise<PlanReply> {
+export function readPlan(plan: Omit<PlanRequest, 'mostMemory'>, seconds: number): Promise<PlanReply> {
   const child = fork(fileURLToPath(new URL('./pdfChild.mjs', import.meta.url)), [], {
     execArgv: ['--max-old-space-size=1024'],
     serialization: 'advanced',

@@ -14,7 +14,9 @@ export async function readPlanPage(words: Words): Promise<Outcome<Linework> | { 
   if (typeof page === 'object') return page;
   const seconds = countIn(words, 'seconds', DEFAULT_SECONDS);
   if (typeof seconds === 'object') return seconds;
+  const { password } = words.options;
   const bytes = await readInput(words.input);
   if (!bytes.ok) return bytes;
-  return readPlan({ bytes: bytes.value, page, name: nameOf(words.input) }, seconds);
+  const plan = { bytes: bytes.value, page, name: nameOf(words.input) };
+  return readPlan(typeof password === 'string' ? { ...plan, password } : plan, seconds);
 }

@@ -1,12 +1,14 @@
 // A drawing as the reader thread sees it, whether PDF or DXF: its pages, what can be measured on them, and how what
 // is not a plain path is painted.
+import { readNotes } from '../../core/plan/linework';
 import { pageSpace } from '../../core/plan/pageSpace';
+import { sheetName } from '../../core/plan/sheetName';
 import type { PageContent } from '../../core/plan/types';
 import { done, failed } from '../../shared/errors/failure';
 import type { Outcome } from '../../shared/errors/failure';
 import { readDxf } from '../../shared/readers/dxf';
 import { looksLikeDxf } from '../../shared/readers/looksLikeDxf';
-import { openPdf, readPage } from '../../shared/readers/pdf';
+import { openPdf, readPage, readTexts } from '../../shared/readers/pdf';
 import type { PdfHandle, ReadOptions } from '../../shared/readers/pdf';
 import type { PageFacts } from '../../shared/worker/reading';
 import { createLibraryPainter, THREAD_LIBRARY } from './paintByLibrary';
@@ -51,6 +53,9 @@ function besideProgram(): Readonly<Record<string, unknown>> {
   };
 }
 
+/** Names are a courtesy: a file of many pages is not kept waiting for them. */
+const NAMING_MS = 1200;
+
 function asPages(handle: PdfHandle, where: string): OpenDrawing {
   const painters = new Map<number, PagePainter>();
   const painterOf = async (number: number): Promise<PagePainter | null> => {
@@ -67,10 +72,14 @@ function asPages(handle: PdfHandle, where: string): OpenDrawing {
     async describe(numbers) {
       const labels = await handle.document.getPageLabels().catch(() => null);
       const facts: PageFacts[] = [];
+      const start = performance.now();
       for (const number of numbers) {
         const { width, height } = (await handle.document.getPage(number)).getViewport({ scale: 1 });
         const label = labels?.[number - 1]?.trim() ?? '';
-        facts.push({ number, width, height, name: label === '' || label === String(number) ? null : label });
+        const patient = performance.now() - start < NAMING_MS;
+        const notes = patient ? readNotes(await readTexts(handle, number)) : [];
+        const name = sheetName({ width, height, notes }) ?? (label === String(number) ? '' : label);
+        facts.push({ number, width, height, name: name === '' ? null : name });
       }
       return facts;
     },

@@ -148,6 +148,21 @@ export async function readPage(
   }
 }
 
+/** The lettering alone, which is read sooner than the lines. */
+export async function readTexts(
+  handle: PdfHandle,
+  number: number,
+): Promise<Pick<PageContent, 'box' | 'rotation' | 'userUnit' | 'texts'>> {
+  const page = await handle.document.getPage(number);
+  const [left = 0, bottom = 0, right = 0, top = 0] = page.view;
+  return {
+    box: [left, bottom, right, top],
+    rotation: quarterTurn(page.rotate),
+    userUnit: page.userUnit,
+    texts: await textsOf(page),
+  };
+}
+
 async function listOperators(
   { thread }: PdfHandle,
   page: PDFPageProxy,
@@ -190,7 +205,9 @@ function whyNotOpened(error: unknown, where: string): Outcome<PdfHandle> {
       'not-allowed',
       where,
       wrong ? 'the password does not open it' : 'it is locked with a password',
-      wrong ? 'Check the password and try again' : 'Ask for a copy without one, or give the password',
+      wrong
+        ? 'Check the password and try again'
+        : 'Ask for a copy without one, or give the password (--password TEXT)',
     );
   }
   return failed(

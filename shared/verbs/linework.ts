@@ -24,6 +24,7 @@ export const lineworkVerb = {
   options: {
     page: { value: 'N', summary: 'the page, from 1 (default 1)' },
     segments: { value: null, summary: 'list the segments instead of counting them' },
+    password: { value: 'TEXT', summary: 'opens a locked PDF' },
     seconds: { value: 'S', summary: 'longest time to read the file (default 9)' },
   },
   output: lineworkOutput,

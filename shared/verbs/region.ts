@@ -29,6 +29,7 @@ export const regionVerb = {
     gap: { value: 'G', summary: 'the widest gap that is bridged, in the same units (default 2)' },
     outer: { value: null, summary: 'the outer boundary of the whole drawn part around the point' },
     without: { value: 'LAYERS', summary: 'layers that do not count, by name, with commas between' },
+    password: { value: 'TEXT', summary: 'opens a locked PDF' },
     seconds: { value: 'S', summary: 'longest time to read the file (default 9)' },
   },
   output: regionOutput,

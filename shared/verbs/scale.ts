@@ -38,6 +38,7 @@ export const scaleVerb = {
   input: [{ kind: 'pdf' }],
   options: {
     page: { value: 'N', summary: 'the page, from 1 (default 1)' },
+    password: { value: 'TEXT', summary: 'opens a locked PDF' },
     seconds: { value: 'S', summary: 'longest time to read the file (default 9)' },
   },
   output: scaleOutput,

@@ -81,4 +81,46 @@ describe('reading operators', () => {
     });
     expect(linework.precision).toBe(1);
   });
+
+  it('cuts lines to their clip, which restore takes off again, and leaves out what it hides', async () => {
+    const linework = await lineworkOf({
+      content: 'q 10 10 100 50 re W n 0 20 m 200 20 l S 0 200 m 50 200 l S Q 0 30 m 200 30 l S',
+    });
+    const [x1 = NaN, , x2 = NaN] = linework.segments;
+    // A line along the clip's edge still shows, so the cut is a twentieth of a point generous.
+    expect(x1).toBeCloseTo(10 - 0.05, 6);
+    expect(x2).toBeCloseTo(110 + 0.05, 6);
+    expect(rounded(linework.segments.slice(4))).toEqual([0, 30, 200, 30]);
+  });
+
+  it('keeps what painting needs: inks, dashes, opacity, caps and the even-odd rule', async () => {
+    const { paths } = await contentOf({
+      content: '/G gs 1 0 0 RG 0 0 1 rg [6 3] 0 d 1 J 0 0 9 9 re B* [] 0 d 0 0 m 9 9 l S',
+      resources: '/ExtGState << /G << /ca 0.5 /CA 0.25 >> >>',
+    });
+    const { look } = paths;
+    expect([...paths.ink]).toEqual([0xff0000, 0xff0000]);
+    expect([look?.fillInk[0], look?.fillAlpha[0], look?.strokeAlpha[0]]).toEqual([0x0000ff, 128, 64]);
+    expect(look?.pen[0]).toBe(1 + 16);
+    expect([...(look?.dash ?? [])].map((dash) => look?.dashes[dash])).toEqual([[6, 3], []]);
+  });
+
+  it('hands operators on while they are read, and tells the paths before the lettering', async () => {
+    const opened = await openPdf(
+      smallPdf({
+        content: '0 0 m 50 0 l S BT /F1 12 Tf (Roof) Tj ET',
+        resources: '/Font << /F1 << /Type /Font /Subtype /Type1 /BaseFont /Helvetica >> >>',
+      }),
+    );
+    if (!opened.ok) throw new Error(opened.failure.what);
+    const told: string[] = [];
+    const page = await readPage(opened.value, 1, {
+      onProgress: (operators) => told.push(operators > 0 ? 'progress' : 'nothing'),
+      onPaths: (content, more) =>
+        told.push(`${content.paths.count} path, ${content.texts.length} texts, ${more}`),
+    });
+    await opened.value.close();
+    expect(told).toEqual(['progress', '1 path, 0 texts, more']);
+    expect(page.ok && page.value.texts.map(({ text }) => text)).toEqual(['Roof']);
+  });
 });
