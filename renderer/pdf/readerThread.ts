@@ -126,6 +126,8 @@ export function startReader(name: string, bytes: Uint8Array, password: string | 
         return events?.onSorted(data);
       case 'unreadable':
         rest();
+        // The library is still at it.
+        if (data.failure.code === 'too-large') end();
         return events?.onTrouble(data.failure);
     }
   };

@@ -25,8 +25,10 @@ export interface PdfOptions {
 }
 
 export const LARGEST_PDF_BYTES = 512 * 1024 * 1024;
-/** A page with more drawing operators than this is refused: it would take minutes and gigabytes. */
-export const MOST_OPERATORS = 5_000_000;
+/** A page with more drawing operators than this is refused: it would take longer than ten seconds, and gigabytes. */
+export const MOST_OPERATORS = 2_000_000;
+/** Forms within forms multiply: ten deep, a few kilobytes unfold for days. */
+const MOST_FORMS = 40_000;
 /** A larger picture is left out: unpacked it would fill the memory. */
 const MOST_PIXELS = 2 ** 28;
 /** ISO 32000-1, annex C: no page is larger than 14 400 units. */
@@ -116,17 +118,24 @@ export async function readPage(
       isVisible: (group) => visibility.isVisible(group) !== false,
       nameOf: (id) => layerName(visibility.getGroup(id), id),
     });
+    let giveUp: () => void = () => {};
+    const tooMany = new Promise<'too many'>((settle) => {
+      giveUp = () => settle('too many');
+    });
     const take = (chunk: OperatorChunk): void => {
-      if (walk.count > MOST_OPERATORS) return;
+      if (walk.count > MOST_OPERATORS || walk.forms > MOST_FORMS) return giveUp();
       walk.read(chunk);
       onProgress?.(walk.count);
     };
-    await (through ? through(take) : listOperators(handle, page, take));
-    if (walk.count > MOST_OPERATORS)
+    // The library cannot be stopped on the way: whoever is told that there are too many ends its thread.
+    const way = through ? through(take) : listOperators(handle, page, take);
+    if ((await Promise.race([way, tooMany])) === 'too many')
       return failed(
         'too-large',
         `${where}, page ${number}`,
-        `it has more than ${MOST_OPERATORS} drawing operators`,
+        walk.forms > MOST_FORMS
+          ? `it unfolds into more than ${MOST_FORMS} forms within forms`
+          : `it has more than ${MOST_OPERATORS} drawing operators`,
         'Export the sheet with fewer hatches or at a lower detail',
       );
     const content = {

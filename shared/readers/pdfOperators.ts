@@ -93,8 +93,9 @@ const FILLING = new Set<number>([
 const EVEN_ODD = new Set<number>([OPS.eoFill, OPS.eoFillStroke, OPS.closeEOFillStroke]);
 
 export class OperatorWalk {
-  /** Operators read so far. */
+  /** Operators read so far, and how many of them put a form down. */
   count = 0;
+  forms = 0;
   private state: State = FIRST_STATE;
   private readonly saved: State[] = [];
   private readonly marked: { layer: number; hidden: boolean }[] = [];
@@ -153,6 +154,7 @@ export class OperatorWalk {
         this.transform(args);
         return;
       case OPS.paintFormXObjectBegin:
+        this.forms++;
         this.saved.push(state);
         this.transform(asList(args[0]));
         this.clipToBox(asList(args[1]).map(asNumber));
