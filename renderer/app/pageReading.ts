@@ -120,6 +120,9 @@ export function followPage(
       onProgress: (operators) => {
         if (reading.get().state === 'reading') set({ operators });
       },
+      onGlimpse: ({ picture, width, height }) => {
+        if (isShown() && !painted) painter?.showGlimpse(picture, { width, height });
+      },
       onDrawn: (drawn) => {
         if (isShown() && thread) paintWith(thread, next.number, drawn);
       },

@@ -5,7 +5,7 @@ import type { Hiding } from '../../core/plan/hiding';
 import type { PageDrawn, PagePart, PictureOf } from '../../shared/worker/reading';
 import { beyondScreen, coversScreen, moveTo, showBitmap } from './movedCanvas';
 import type { Painted } from './movedCanvas';
-import type { Sight } from './pictures';
+import type { Sheet, Sight } from './pictures';
 import type { PictureTask } from './readerThread';
 import { createTiles } from './tiles';
 import { createWholeAndPart } from './wholeAndPart';
@@ -19,6 +19,8 @@ export interface PaintedPage {
 
 export interface PagePainter {
   setPage(page: PaintedPage | null, hiding: Hiding): void;
+  /** A page that is still being read, as far as it is. */
+  showGlimpse(picture: ImageBitmap, sheet: Sheet): void;
   paint(sight: Omit<Sight, 'ratio'>, paper: Paper): void;
   /** Told when nothing sharper is to come for what is shown. */
   onSettled(listener: (settled: boolean) => void): void;
@@ -53,6 +55,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
   let timer = 0;
   let pending = 0;
   let behindIs: Painted | null = null;
+  let glimpsing = false;
   let composed = -Infinity;
   let tell: (settled: boolean) => void = () => {};
 
@@ -71,15 +74,17 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
     for (const layer of before.length > 0 ? before : layers) layer.draw(ctx, sight);
     layOnPaper(ctx, paper);
     painted = sight;
+    canvas.style.visibility = layers.some((layer) => layer.bytes > 0) || !glimpsing ? 'visible' : 'hidden';
     showBitmap(canvas, made.transferToImageBitmap(), sight);
     moveTo(canvas, sight, last.camera);
   };
-  /** What is seen where the camera moves faster than the page is painted. */
-  const composeBehind = (): void => {
-    if (!shown) return;
-    const { width, height } = shown.drawn;
+  /** What is seen where the camera moves faster than the page is painted, and before all of it is read. */
+  const showBehind = (
+    { width, height }: Sheet,
+    draw: (ctx: OffscreenCanvasRenderingContext2D, sight: Sight) => void,
+  ): void => {
     const scale = BEHIND_PX / Math.max(width, height);
-    const sight = {
+    const sight: Sight = {
       camera: { scale, tx: 0, ty: scale * height },
       width: scale * width,
       height: scale * height,
@@ -88,11 +93,17 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
     const made = new OffscreenCanvas(Math.ceil(sight.width), Math.ceil(sight.height));
     const ctx = made.getContext('2d');
     if (!ctx) return;
-    for (const layer of layers) layer.draw(ctx, sight);
+    draw(ctx, sight);
     layOnPaper(ctx, paper);
     behindIs = sight;
     showBitmap(behind, made.transferToImageBitmap(), sight);
     if (last) moveTo(behind, sight, last.camera);
+  };
+  const composeBehind = (): void => {
+    if (!shown) return;
+    showBehind(shown.drawn, (ctx, sight) => {
+      for (const layer of layers) layer.draw(ctx, sight);
+    });
   };
   /** While the camera moves, a new picture waits for the next of a few moments: composing takes longer than moving. */
   const composeSoon = (): void => {
@@ -111,7 +122,8 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
     tell(missing.length === 0);
     if (missing.length > 0 || layers.length === 0) return;
     mark('page settled');
-    if (!behindIs) composeBehind();
+    if (!behindIs || glimpsing) composeBehind();
+    glimpsing = false;
     if (before.length === 0) return;
     close(before);
     before = [];
@@ -138,13 +150,21 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
       }
       shown = page;
       layers = page ? layersOf(page, hiding, onPicture) : [];
-      if (before.length === 0) {
+      if (before.length === 0 && !(glimpsing && page)) {
+        glimpsing = false;
         behindIs = null;
         behind.style.width = behind.style.height = '0';
       }
       tell(page === null);
       compose();
       rest(0);
+    },
+    showGlimpse(picture, sheet) {
+      glimpsing = true;
+      canvas.style.visibility = 'hidden';
+      showBehind(sheet, (ctx, { width, height }) => ctx.drawImage(picture, 0, 0, width, height));
+      picture.close();
+      mark('first picture');
     },
     paint({ camera, width, height }, on) {
       const ratio = window.devicePixelRatio || 1;

@@ -14,6 +14,7 @@ import type {
 
 export interface PageEvents {
   onProgress(operators: number): void;
+  onGlimpse(glimpse: Extract<ReaderReply, { kind: 'glimpse' }>): void;
   onDrawn(drawn: PageDrawn): void;
   onRead(read: Extract<ReaderReply, { kind: 'read' }>): void;
   onSorted(sorted: Extract<ReaderReply, { kind: 'sorted' }>): void;
@@ -117,6 +118,8 @@ export function startReader(name: string, bytes: Uint8Array, password: string | 
     switch (data.kind) {
       case 'progress':
         return events?.onProgress(data.operators);
+      case 'glimpse':
+        return events?.onGlimpse(data);
       case 'drawn':
         return events?.onDrawn(data.drawn);
       case 'read':

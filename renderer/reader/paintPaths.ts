@@ -69,6 +69,20 @@ export async function paintPaths(
   return true;
 }
 
+/** All of a page that is still being read, small. */
+export function paintGlimpse(content: PageContent, longestPx: number): ImageBitmap | null {
+  const space = pageSpace(content);
+  const scale = longestPx / Math.max(space.width, space.height);
+  const canvas = new OffscreenCanvas(Math.ceil(space.width * scale), Math.ceil(space.height * scale));
+  const ctx = canvas.getContext('2d');
+  if (!ctx) return null;
+  const part = { left: 0, top: 0, width: space.width, height: space.height, scale };
+  const brush = new Brush(ctx, { paths: content.paths, space, userUnit: content.userUnit }, part);
+  for (let k = 0; k < content.paths.count; k++) brush.path(k);
+  brush.finish();
+  return canvas.transferToImageBitmap();
+}
+
 function showing({ paths, userUnit }: PathIndex, { layers, widths }: Hiding): (k: number) => boolean {
   if (layers.length === 0 && widths.length === 0) return () => true;
   const noLayers = new Set(layers);
@@ -98,7 +112,7 @@ class Brush {
 
   constructor(
     private readonly ctx: OffscreenCanvasRenderingContext2D,
-    private readonly index: PathIndex,
+    private readonly index: Omit<PathIndex, 'boxes'>,
     part: PagePart,
   ) {
     const { space, userUnit } = index;

@@ -7,6 +7,7 @@ import type { Hiding } from '../../core/plan/hiding';
 import { buildPageIndex } from '../../core/plan/pageIndex';
 import type { PageIndex } from '../../core/plan/pageIndex';
 import { findScale } from '../../core/plan/scale';
+import { pageSpace } from '../../core/plan/pageSpace';
 import { sortStrokes } from '../../core/plan/strokeKinds';
 import type { PageContent } from '../../core/plan/types';
 import type { ReaderReply, ReaderRequest } from '../../shared/worker/reading';
@@ -14,7 +15,7 @@ import { openDrawing } from './openDrawing';
 import type { OpenDrawing } from './openDrawing';
 import { HEAVY_PATHS } from './paintByLibrary';
 import type { LibraryPainter } from './paintByLibrary';
-import { indexPaths, paintPaths } from './paintPaths';
+import { indexPaths, paintGlimpse, paintPaths } from './paintPaths';
 import type { PathIndex } from './paintPaths';
 import { takeTurn } from './turn';
 
@@ -69,6 +70,9 @@ async function open({ bytes, name, password }: Extract<ReaderRequest, { kind: 'o
 }
 
 const PROGRESS_MS = 100;
+/** A page that takes longer is shown as far as it is read. */
+const GLIMPSE_MS = 500;
+const GLIMPSE_PX = 1200;
 /** The picture comes before the lettering is read, but the lines do not wait for a picture nobody asks for. */
 const FIRST_PICTURE_MS = 400;
 
@@ -83,6 +87,7 @@ async function read(number: number): Promise<void> {
       told = performance.now();
       reply({ kind: 'progress', page: number, operators });
     },
+    glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, paths) },
     onPaths: (paths, more) => show(number, paths, more, source),
   });
   if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
@@ -96,6 +101,12 @@ async function read(number: number): Promise<void> {
   await takeTurn();
   await allPainted();
   sort(shown, NOTHING_HIDDEN);
+}
+
+function showGlimpse(number: number, content: PageContent): void {
+  const picture = paintGlimpse(content, GLIMPSE_PX);
+  const { width, height } = pageSpace(content);
+  if (picture) reply({ kind: 'glimpse', page: number, width, height, picture });
 }
 
 function show(number: number, content: PageContent, more: 'lines alone' | 'more', source: OpenDrawing): void {
@@ -163,6 +174,6 @@ async function paint(asked: Paint): Promise<ImageBitmap | null> {
 
 function reply(message: ReaderReply): void {
   self.postMessage(message, {
-    transfer: message.kind === 'painted' && message.picture ? [message.picture] : [],
+    transfer: 'picture' in message && message.picture ? [message.picture] : [],
   });
 }

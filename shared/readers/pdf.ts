@@ -79,6 +79,8 @@ export interface ReadOptions {
   readonly where?: string;
   /** Told how many drawing operators were read so far. */
   readonly onProgress?: (operators: number) => void;
+  /** Given what was drawn so far, once, where reading takes longer than so many milliseconds. */
+  readonly glimpse?: { readonly afterMs: number; show(content: PageContent): void };
   /** Has the library go through the page's operators in another way than listing them, and hand them on as it goes. */
   readonly through?: (onOperators: (chunk: OperatorChunk) => void) => Promise<void>;
   /** Given the paths as soon as they are there; the lettering is read after them. */
@@ -89,7 +91,7 @@ export interface ReadOptions {
 export async function readPage(
   handle: PdfHandle,
   number: number,
-  { where = 'the file', onProgress, onPaths, through }: ReadOptions = {},
+  { where = 'the file', onProgress, onPaths, glimpse, through }: ReadOptions = {},
 ): Promise<Outcome<PageContent>> {
   if (!Number.isInteger(number) || number < 1 || number > handle.pageCount) {
     const pages = handle.pageCount === 1 ? 'it has one page' : `it has pages 1 to ${handle.pageCount}`;
@@ -122,10 +124,20 @@ export async function readPage(
     const tooMany = new Promise<'too many'>((settle) => {
       giveUp = () => settle('too many');
     });
+    const frame = {
+      box: [left, bottom, right, top] as const,
+      rotation: quarterTurn(page.rotate),
+      userUnit: unit,
+    };
+    const start = performance.now();
+    let glimpsed = glimpse === undefined;
     const take = (chunk: OperatorChunk): void => {
       if (walk.count > MOST_OPERATORS || walk.forms > MOST_FORMS) return giveUp();
       walk.read(chunk);
       onProgress?.(walk.count);
+      if (glimpsed || performance.now() - start < (glimpse?.afterMs ?? 0)) return;
+      glimpsed = true;
+      glimpse?.show({ ...frame, ...walk.finish(), texts: [] });
     };
     // The library cannot be stopped on the way: whoever is told that there are too many ends its thread.
     const way = through ? through(take) : listOperators(handle, page, take);
@@ -138,12 +150,7 @@ export async function readPage(
           : `it has more than ${MOST_OPERATORS} drawing operators`,
         'Export the sheet with fewer hatches or at a lower detail',
       );
-    const content = {
-      box: [left, bottom, right, top] as const,
-      rotation: quarterTurn(page.rotate),
-      userUnit: unit,
-      ...walk.finish(),
-    };
+    const content = { ...frame, ...walk.finish() };
     onPaths?.({ ...content, texts: [] }, walk.hasMore ? 'more' : 'lines alone');
     const texts = walk.hasWords ? await textsOf(page) : [];
     return done({ ...content, texts });

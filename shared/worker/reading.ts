@@ -69,6 +69,14 @@ export type ReaderReply =
   | { readonly kind: 'refused'; readonly failure: Failure }
   | { readonly kind: 'described'; readonly request: number; readonly pages: readonly PageFacts[] }
   | { readonly kind: 'progress'; readonly page: number; readonly operators: number }
+  /** What was read so far of a page that takes long. */
+  | {
+      readonly kind: 'glimpse';
+      readonly page: number;
+      readonly width: number;
+      readonly height: number;
+      readonly picture: ImageBitmap;
+    }
   | { readonly kind: 'drawn'; readonly page: number; readonly drawn: PageDrawn }
   | {
       readonly kind: 'read';
