@@ -22,19 +22,23 @@ export function checkSelvedges({ given, bandOf, rectOf, sheetOf }: Evidence, say
   }
 }
 
+/** A sheet this near to its roll's own edge has it, mm. */
+const WHOLE_MM = 1;
+
 /** Cut edges of a reinforced sheet go under, or are sealed and counted. */
 export function checkCutEdges({ given, bandOf, rectOf, sheetOf }: Evidence, say: Say): void {
   const { trade, products } = given.rules;
   for (const sheet of given.sheets) {
     const rect = rectOf.get(sheet.id);
-    if (!rect || !sheet.longEdges.includes('cut')) continue;
-    const factory = sheet.longEdges.filter((edge) => edge === 'factory').length;
+    if (!rect) continue;
     const width = rect.v1 - rect.v0;
-    const outer = products.some(
-      (p) => sheet.cut.lane < TOLERANCE_MM || Math.abs(sheet.cut.lane + width - p.width) < 1,
-    );
-    if (factory > (outer ? 1 : 0))
-      say('not-square', null, [sheet.id], `Sheet ${sheet.id} claims a factory edge that slitting took.`);
+    const { lane } = sheet.cut;
+    const left = products.map((p) => {
+      const edges = [lane, p.width - lane - width].filter((gap) => Math.abs(gap) < WHOLE_MM);
+      return lane + width <= p.width + WHOLE_MM ? edges.length : 0;
+    });
+    if (sheet.longEdges.filter((edge) => edge === 'factory').length > Math.max(0, ...left))
+      say('false-edge', null, [sheet.id], `Sheet ${sheet.id} claims a factory edge that slitting took.`);
   }
   if (!trade.reinforced) return;
   let shown = 0;
