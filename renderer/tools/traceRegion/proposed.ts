@@ -68,7 +68,7 @@ export const regionProposed: StateSpec<RegionProposed> = {
 };
 
 const NEXT = {
-  anew: 'a length typed now is the widest gap to bridge',
+  anew: 'A length typed now is the widest gap to bridge',
   add: 'Click in the shape beside it: the line between the two is dropped',
   'leave out': 'Click a line: its layer, or lines of its width, are left out',
 } as const;
