@@ -37,7 +37,8 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
   const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
-  const rowed = sides.filter((side) => hasRows(side));
+  // Along a step shorter than its rows are wide there is nothing to roll out.
+  const rowed = sides.filter((side) => hasRows(side) && side.length >= (side.perimeter?.width ?? 0));
   const parts = separate(covered, roof.lines);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
@@ -225,7 +226,7 @@ interface End {
 
 function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: number): End {
   const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
-  const rowed = other.perimeter !== null && other.perimeter.sheets > 0;
+  const rowed = hasRows(other) && other.length >= (other.perimeter?.width ?? 0);
   const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
   if (turn > 0) {
     const wedge = turn < 90 ? Math.min(MOST_REACH * depth, depth / tangent(turn)) : 0;
@@ -236,7 +237,9 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
   if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first, onto: !first };
   if (!first) return { by: sideLap, through: false, onto: true };
-  const across = depthOf(other.perimeter, sideLap) / Math.max(LEAST_SINE, Math.sin((-turn * Math.PI) / 180));
+  const across =
+    depthOf(other.perimeter as PerimeterRows, sideLap) /
+    Math.max(LEAST_SINE, Math.sin((-turn * Math.PI) / 180));
   return { by: across, through: true, onto: false };
 }
 

@@ -107,14 +107,21 @@ export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBa
     const { id } = turned.band;
     if (next > 0 || id !== 'F')
       own = own.map((course) => ({ ...course, band: id, index: next + course.number }));
-    for (const run of spanCourses(own, packed, rules.lap))
-      if (bands.length === 1 || run.span[1] - run.span[0] > SLIVER_MM)
-        runs.push(...divided(run, own, turned, rules));
+    for (const run of spanCourses(own, packed, rules.lap)) {
+      if (bands.length === 1) runs.push(...divided(run, own, turned, rules));
+      else if (run.span[1] - run.span[0] > SLIVER_MM) runs.push(...divided(grown(run), own, turned, rules));
+    }
     courses.push(...own);
     next += own.length + 1;
   }
   return { courses, runs, firstCourse: chosen ?? 0 };
 }
+
+/** Clipping rounds corners to the grid; a run of a clipped band reaches past that, so that no roof is left bare. */
+const grown = ({ course, span: [from, to] }: Run): Run => ({
+  course,
+  span: [from - 2 * GRID_MM, to + 2 * GRID_MM],
+});
 
 /** So many rows from the edge inwards, of a roll as wide as they are or of lanes slit from the field's. */
 function edgeCourses({ place }: TurnedBand, { roll, rolls, sideLap }: BandRules): Course[] {

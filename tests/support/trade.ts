@@ -26,8 +26,13 @@ const SHAPES: readonly (readonly [kind: string, shape: (luck: Luck) => readonly 
   ['three metres', (luck) => [rectangle(luck.between(10_000, 120_000), 3000)]],
 ];
 
-/** Roofs with square corners and room for rows along their edges. */
-const SQUARE: ReadonlySet<string> = new Set(['stepped', 'courtyard', 'spiral', 'kilometre']);
+/** Roofs with square corners, and sides long enough for rows along them to have room beside each other. */
+const SQUARE: ReadonlySet<string> = new Set(['stepped', 'courtyard', 'kilometre']);
+const hasRoom = (outline: RoofRing) =>
+  outline.every(([x, y], i) => {
+    const [nx, ny] = outline[(i + 1) % outline.length] as RoofPoint;
+    return Math.hypot(nx - x, ny - y) >= 9000;
+  });
 
 /** By seed: every kind of roof in turn, with rules switched on by chance; always a sound roof. */
 export function tradeCase(seed: number): TradeCase {
@@ -39,7 +44,7 @@ export function tradeCase(seed: number): TradeCase {
       RoofRing,
       ...RoofRing[],
     ];
-    const built = buildRoof(dressed(luck, outline, openings, angle, SQUARE.has(kind)));
+    const built = buildRoof(dressed(luck, outline, openings, angle, SQUARE.has(kind) && hasRoom(outline)));
     if ('faults' in built) continue;
     return { kind, roof: built.roof, spec: specFor(luck, angle) };
   }
