@@ -41,6 +41,7 @@ export function findBandLaps(
     linesOf(
       edge,
       layout.bands.filter((other) => other.part === edge.part && rank(other) > rank(edge)),
+      layout.rules.sideLap / 2 + BESIDE_MM,
     ),
   );
   const fieldOver = fieldLiesOver(roof, layout, lines);
@@ -100,13 +101,14 @@ interface BandLine {
   readonly out: RoofPoint;
 }
 
-function linesOf(edge: Band, others: readonly Band[]): BandLine[] {
+/** `least` leaves out the step of half a lap where a row that runs through is drawn in past a corner. */
+function linesOf(edge: Band, others: readonly Band[], least: number): BandLine[] {
   const lines: BandLine[] = [];
   for (const ring of edge.ground)
     ring.forEach((a, i) => {
       const b = ring[(i + 1) % ring.length] as RoofPoint;
       const length = distance(a, b);
-      if (length <= BESIDE_MM) return;
+      if (length <= least) return;
       const frame = frameOf((Math.atan2(b[1] - a[1], b[0] - a[0]) * 180) / Math.PI);
       const [u0, v] = toFrame(frame, a);
       // The ground lies to the left of its border.

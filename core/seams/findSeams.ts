@@ -186,12 +186,14 @@ function findEndLaps(
   order.forEach((i, k) => {
     const { first, second, centre } = pairs[i] as (typeof pairs)[number];
     const [low, high] = first.across;
-    const length = (found[k] as Span[]).reduce(
-      (sum, [a, b]) => sum + Math.max(0, Math.min(-a, high) - Math.max(-b, low)),
-      0,
-    );
+    const over = (found[k] as Span[])
+      .map(([a, b]): Span => [Math.max(-b, low), Math.min(-a, high)])
+      .filter(([a, b]) => b > a);
+    const length = over.reduce((sum, [a, b]) => sum + b - a, 0);
+    const [widest] = [...over].sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
     const [from, to] = [toRoof(frame, [centre, low]), toRoof(frame, [centre, high])];
-    const water = sheds ? waterAt(roof, [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2]) : null;
+    const middle = widest ? (widest[0] + widest[1]) / 2 : (low + high) / 2;
+    const water = sheds ? waterAt(roof, toRoof(frame, [centre, middle])) : null;
     laps[i] = {
       kind: 'end',
       id: `${first.id}/${second.part}`,
