@@ -9,7 +9,8 @@
 import { splicedBound } from './bounds';
 import { cutRuns, fromSteps, runInPlace, spliceRules, steps, type CutMoney, type RunCuts } from './cutRuns';
 import { laneWidth } from './layCourses';
-import { besideLaps, freeCut, type KeptOff, type RunInPlace, type StaggerRules } from './stagger';
+import { freeCut } from './freeCut';
+import { besideLaps, type KeptOff, type RunInPlace, type StaggerRules } from './stagger';
 import type { Solver } from './stock/solver';
 import type { CutWay, Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 

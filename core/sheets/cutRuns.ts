@@ -159,9 +159,6 @@ function cheapestSplice(
   const plain = splicePlain(lengths, rules);
   const bound = splicedBound(lengths, rules.roll, rules.lap);
   const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
-  const counts = Array.from({ length: Math.max(0, last - bound) }, (_, k) => bound + k);
-  // In money the fewest rolls are seldom the cheapest, and are looked for only where they can be.
-  if (money) counts.reverse();
   const costOf = (rolls: number, joints: number) =>
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 
@@ -178,14 +175,18 @@ function cheapestSplice(
     return before && cost >= before.cost ? before : { placed, rolls, cost };
   };
   let best = better(plain, null);
-  for (const rolls of counts) {
-    if (best && !money && best.rolls <= bound) break;
+  let missed = false;
+  for (let rolls = bound; rolls < last; rolls++) {
+    if (best && !money && best.rolls <= bound + Number(missed)) break;
     const quick = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
-    // One roll less never takes fewer joints.
-    const joints = tried[tried.length - 1]?.joints ?? 0;
-    const gathers = rolls === bound && (!money || !best || costOf(rolls, joints) < best.cost);
-    const splice = quick ?? (gathers ? regather(lengths, rolls, rules, GATHER, { left: GATHER_WORK }) : null);
-    if (splice) best = better(splice, best);
+    if (quick) best = better(quick, best);
+    else if (rolls === bound) missed = true;
+  }
+  // One roll less never takes fewer joints, so it is gathered for only where it can pay.
+  const joints = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain).joints;
+  if (missed && (!best || costOf(bound, joints) < best.cost)) {
+    const gathered = regather(lengths, bound, rules, GATHER, { left: GATHER_WORK });
+    if (gathered) best = better(gathered, best);
   }
   const fewest = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain);
   return (

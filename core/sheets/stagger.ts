@@ -6,9 +6,9 @@
 //                               ▲ ≥ stagger
 //   course c     ├─────────┤├──────────────┤
 //                          ▲
-import { leastPieces } from './bounds';
 import type { Work } from './fill';
 import type { Splice, SpliceRules } from './chain';
+import { freeCut } from './freeCut';
 
 export interface StaggerRules extends SpliceRules {
   readonly stagger: number;
@@ -74,23 +74,53 @@ export function staggerJoints(
       for (const [roll, change] of option.grown) slack[roll] = (slack[roll] as number) + change;
     };
   };
+  const known = new Map<number, Part[][]>();
+  const ordersOf = (i: number) => {
+    const before = known.get(i);
+    if (before) return before;
+    const own = orders(parts[i] as Part[], (runs[i] as RunInPlace).course % 2 === 0);
+    known.set(i, own);
+    return own;
+  };
+  // What can still be placed hangs on the laps below and on the rolls that later runs share with earlier ones: where
+  // that was tried in vain it is not tried again.
+  const shared = sharedRolls(jointed.map((i) => parts[i] as Part[]));
+  const dead = new Set<string>();
   const search = (k: number): boolean => {
     const i = jointed[k];
     if (i === undefined) return true;
     const run = runs[i] as RunInPlace;
-    for (const order of orders(parts[i] as Part[], run.course % 2 === 0)) {
+    const kept = disjoint(forbidden(run));
+    const own = laps.get(run.course) ?? [];
+    const state = `${k} ${kept.join()} ${own.join()} ${(shared[k] as number[]).map((roll) => slack[roll]).join()}`;
+    if (dead.has(state)) return false;
+    for (const order of ordersOf(i)) {
       if (work.left-- <= 0) return false;
-      const option = slide(run, order, forbidden(run), slack, rules);
+      const option = slide(run, order, kept, slack, rules);
       if (!option) continue;
       const undo = take(i, option);
       if (search(k + 1)) return true;
       undo();
     }
+    dead.add(state);
     return false;
   };
   if (search(0)) return { placed: chosen, rolls: splice.rolls };
   laps.clear();
   return cutAnew(runs, parts, jointed, slack, rules, { beside, forbidden, take, chosen });
+}
+
+/** For each run the rolls that hold pieces of runs before it and of it or later ones. */
+function sharedRolls(parts: readonly (readonly Part[])[]): readonly (readonly number[])[] {
+  const last = new Map<number, number>();
+  parts.forEach((list, k) => list.forEach((part) => last.set(part.roll, k)));
+  const open = new Set<number>();
+  return parts.map((list, k) => {
+    for (const roll of open) if ((last.get(roll) as number) < k) open.delete(roll);
+    const shared = [...open];
+    for (const part of list) open.add(part.roll);
+    return shared;
+  });
 }
 
 interface Option {
@@ -150,17 +180,29 @@ function slide(
   return { parts, centres, grown };
 }
 
-/** Moves that bring a centre clear of all forbidden stretches, the smallest first; 0 where it is clear already. */
-function clearMoves(centre: number, forbidden: readonly Stretch[]): number[] {
-  if (isClear(centre, forbidden)) return [0];
-  const moves: number[] = [];
-  for (const [from, to] of forbidden)
-    for (const at of [Math.floor(from), Math.ceil(to)]) if (isClear(at, forbidden)) moves.push(at - centre);
-  return moves.sort((a, b) => Math.abs(a) - Math.abs(b));
+/** Stretches by their places, those that overlap as one. */
+function disjoint(stretches: readonly Stretch[]): Stretch[] {
+  const merged: [number, number][] = [];
+  for (const [from, to] of [...stretches].sort((a, b) => a[0] - b[0])) {
+    const last = merged[merged.length - 1];
+    if (last && from < last[1]) last[1] = Math.max(last[1], to);
+    else merged.push([from, to]);
+  }
+  return merged;
 }
 
-const isClear = (at: number, forbidden: readonly Stretch[]) =>
-  forbidden.every(([from, to]) => at <= from || at >= to);
+/** The least moves down and up, in whole steps, that bring a centre clear of disjoint stretches, the smaller first; 0
+ * where it is clear already. A longer move the same way never finds more room. */
+function clearMoves(centre: number, forbidden: readonly Stretch[]): readonly number[] {
+  let [down, up] = [0, 0];
+  for (const [from, to] of forbidden) if (centre + up > from && centre + up < to) up = Math.ceil(to - centre);
+  if (up === 0) return [0];
+  for (let k = forbidden.length - 1; k >= 0; k--) {
+    const [from, to] = forbidden[k] as Stretch;
+    if (centre + down > from && centre + down < to) down = Math.floor(from - centre);
+  }
+  return -down < up ? [down, up] : [up, down];
+}
 
 function canMove(
   part: Part,
@@ -171,7 +213,6 @@ function canMove(
   rules: StaggerRules,
 ): boolean {
   if (by === 0) return true;
-  if (!Number.isInteger(by)) return false;
   if (part.length + by < rules.least || next.length - by < rules.least) return false;
   if (part.roll === next.roll) return true;
   const [grower, amount] = by > 0 ? [part.roll, by] : [next.roll, -by];
@@ -203,8 +244,9 @@ function cutAnew(
   for (const i of jointed) {
     const run = runs[i] as RunInPlace;
     const own = parts[i] as readonly Part[];
+    const kept = disjoint(forbidden(run));
     const order = orders(own, run.course % 2 === 0)
-      .map((pieces) => slide(run, pieces, forbidden(run), slack, rules))
+      .map((pieces) => slide(run, pieces, kept, slack, rules))
       .find((option) => option !== null);
     if (order) {
       take(i, order);
@@ -231,47 +273,4 @@ function cutAnew(
     take(i, { parts: cut, centres, grown: new Map() });
   }
   return { placed: chosen, rolls: slack.length };
-}
-
-/** Starts that one run may try. */
-const FREE_CUT_WORK = 4000;
-
-/** Piece lengths from the run's low end, the fewest that keep every joint clear of the forbidden centres. */
-export function freeCut(
-  run: RunInPlace,
-  forbidden: readonly Stretch[],
-  rules: StaggerRules,
-): number[] | null {
-  const { roll, lap, least } = rules;
-  // A start that was tried in vain with so many pieces to go is not tried again.
-  const dead = new Set<string>();
-  let left = FREE_CUT_WORK;
-  const cut = (rest: number, start: number, k: number): number[] | null => {
-    if (k === 1) return rest <= roll && rest >= least ? [rest] : null;
-    const state = `${k} ${start}`;
-    if (dead.has(state) || left-- <= 0) return null;
-    const shortest = Math.max(least, rest + lap - ((k - 1) * roll - (k - 2) * lap));
-    const longest = Math.min(roll, rest + lap - ((k - 1) * least - (k - 2) * lap));
-    const centreOf = (length: number) => start + length - lap / 2;
-    const lengths = [longest, shortest];
-    for (const stretch of forbidden)
-      for (const at of stretch) {
-        lengths.push(Math.floor(at - start + lap / 2), Math.ceil(at - start + lap / 2));
-      }
-    const fit = lengths
-      .filter((l) => l >= shortest && l <= longest && isClear(centreOf(l), forbidden))
-      .sort((a, b) => b - a);
-    for (const length of fit) {
-      const more = cut(rest + lap - length, start + length - lap, k - 1);
-      if (more) return [length, ...more];
-    }
-    dead.add(state);
-    return null;
-  };
-  const k = leastPieces(run.length, roll, lap);
-  for (let pieces = k; pieces <= k + 2; pieces++) {
-    const found = cut(run.length, run.from, pieces);
-    if (found) return found;
-  }
-  return null;
 }
