@@ -145,7 +145,9 @@ class Hunt {
     if (!first) return [];
     const offsets = criticalOffsets(first.packed, roll.width - sideLap, sideLap, most);
     if (offsets.length >= most) this.settled = false;
-    return [...new Set([...clearOffsets(first.packed.v, roll.width, sideLap, first.keep), ...offsets])];
+    const clear = clearOffsets(first.packed.v, roll.width, sideLap, first.keep);
+    const every = Math.ceil(clear.length / CLEAR_TRIED);
+    return [...new Set([...clear.filter((_, i) => i % every === 0), ...offsets])].slice(0, most);
   }
 
   private price(candidate: Candidate): void {
@@ -175,6 +177,9 @@ const beats = (a: Priced, b: Priced) => (a.broken === b.broken ? a.cost < b.cost
 
 const mayBeat = (candidate: Candidate, best: Priced) =>
   candidate.broken === best.broken ? candidate.bound < best.cost : candidate.broken < best.broken;
+
+/** Of the offsets at which some lap just keeps clear so many are tried in each direction. */
+const CLEAR_TRIED = 12;
 
 const BOUND_KNOWS =
   'side and end laps, joints that long runs force, rows along edges, widened laps, target sheets at side laps';

@@ -14,7 +14,7 @@ export const DRAIN_CLEAR_MM = 300;
 export const ALONG_DEG = 3;
 
 export interface KeepClear {
-  /** Stretches of v that no side lap may touch. */
+  /** Stretches of v that no side lap may touch, ascending and apart. */
   readonly lines: readonly Span[];
   /** Levels of v on which a course should lie in the middle. */
   readonly centres: readonly number[];
@@ -44,10 +44,21 @@ export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepCl
       lines.push(b[0] > a[0] ? [low + BORDER_MM, high + edge.clear] : [low - edge.clear, high - BORDER_MM]);
     }
   return {
-    lines: lines.sort((p, q) => p[0] - q[0]),
+    lines: merged(lines),
     centres,
     minWidth: on('least-width') ? trade.minWidth : 0,
   };
+}
+
+/** Stretches in order, those that overlap as one. */
+export function merged(lines: readonly Span[]): Span[] {
+  const apart: [number, number][] = [];
+  for (const [from, to] of [...lines].sort((p, q) => p[0] - q[0])) {
+    const last = apart[apart.length - 1];
+    if (last && from <= last[1]) last[1] = Math.max(last[1], to);
+    else apart.push([from, to]);
+  }
+  return apart;
 }
 
 function runsAlong(frame: Frame, from: RoofPoint, to: RoofPoint): boolean {

@@ -8,7 +8,7 @@ import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { SLIVER_MM, type BandPlace, type RowsAlong } from './bands';
 import { frameOf, ringToFrame, toFrame } from './frame';
-import { keepClearIn, type KeepClear } from './keepClear';
+import { keepClearIn, merged, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
 import { spanCourses } from './spanCourses';
 import type { Band, Closing, Course, Frame, LapRules, LayoutSpec, RollProduct, Run } from './types';
@@ -63,7 +63,7 @@ function offRowCorners(
     const [, v] = toFrame(frame, point);
     return [v - sideLap / 2, v + sideLap / 2];
   });
-  return { ...keep, lines: [...keep.lines, ...lines].sort((a, b) => a[0] - b[0]) };
+  return { ...keep, lines: merged([...keep.lines, ...lines]) };
 }
 
 /** Corners that rounding to the grid took apart are one, mm. */

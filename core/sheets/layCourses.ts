@@ -161,6 +161,16 @@ function lowered(low: number, before: number, width: number, cover: number, line
   return kept ? at : low;
 }
 
-const hit = (strip: Span, lines: readonly Span[]) => lines.some((line) => overlaps(strip, line));
+/** Whether a strip touches one of the stretches, which ascend and lie apart. */
+function hit([a, b]: Span, lines: readonly Span[]): boolean {
+  let [low, high] = [0, lines.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((lines[middle] as Span)[1] - NOISE_MM > a) high = middle;
+    else low = middle + 1;
+  }
+  const next = lines[low];
+  return next !== undefined && b > next[0] + NOISE_MM;
+}
 
 const overlaps = ([a, b]: Span, [from, to]: Span) => a < to - NOISE_MM && b > from + NOISE_MM;
