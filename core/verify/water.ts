@@ -97,7 +97,7 @@ export function checkValleys({ given, bands }: Evidence, say: Say): void {
       if (lap.length <= TOLERANCE_MM) continue;
       const along = lap.kind === 'side' && runAlong(lap, valley);
       if (lap.kind === 'side' && !along) continue;
-      const apart = between(lap, valley) - lap.overlap / 2;
+      const apart = Math.min(...bothEdges(lap).map((edge) => between(edge, valley)));
       if (apart < VALLEY_CLEAR_MM - TOLERANCE_MM)
         say(
           'lap-in-valley',
@@ -126,6 +126,14 @@ export function checkValleys({ given, bands }: Evidence, say: Say): void {
         );
     }
   }
+}
+
+/** The two edges of a lap. */
+function bothEdges({ from, to, overlap }: Lap): Stretch[] {
+  const length = Math.hypot(to[0] - from[0], to[1] - from[1]) || 1;
+  const [nx, ny] = [-(to[1] - from[1]) / length, (to[0] - from[0]) / length];
+  const moved = ([x, y]: Flat, by: number): Flat => [x + nx * by, y + ny * by];
+  return [-overlap / 2, overlap / 2].map((by) => ({ from: moved(from, by), to: moved(to, by) }));
 }
 
 interface Stretch {
