@@ -35,7 +35,7 @@ export function benchSearching(quick: boolean): Row[] {
   const strips = courses.map((c) => [c.low, c.low + c.width] as const);
   const [relaid, clipped] = timeByTurns(
     [() => estimate(job), () => clippedSpans(rings, strips)],
-    quick ? 30 : 60,
+    quick ? 90 : 150,
   ) as [Timing, Timing];
   const rows: Row[] = [
     {
