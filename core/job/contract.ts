@@ -20,6 +20,7 @@ import { rulesOf } from '../verify/evidence';
 import { verify } from '../verify/verifyLayout';
 import {
   lapOf,
+  missingParts,
   layoutSpecOf,
   moneyOf,
   roofSpecOf,
@@ -105,6 +106,8 @@ export type ContractAnswer =
 
 /** With a solver, rolls are counted exactly where joints are forbidden, and bounds are higher where it proves them. */
 export function layContract(given: ContractRoof, solver: Solver | null = null): ContractAnswer {
+  const missing = missingParts(given);
+  if (missing.length > 0) return { faults: missing };
   const built = buildRoof(roofSpecOf(given));
   if ('faults' in built) return built;
   const { roof } = built;

@@ -2,7 +2,7 @@
 import type { RoofPoint } from '../geometry/points';
 import type { LayMoney } from '../price/layMoney';
 import type { EdgeKind, EdgeSpec, Fitting, LineKind, PerimeterRows, RoofSpec } from '../roof/types';
-import type { LayoutSpec, RollProduct, TradeRule, TradeRules } from '../sheets/types';
+import type { LayoutFault, LayoutSpec, RollProduct, TradeRule, TradeRules } from '../sheets/types';
 
 export interface ContractRoof {
   readonly outline: readonly RoofPoint[];
@@ -72,6 +72,34 @@ export interface ContractRoof {
   readonly reinforced: boolean;
   readonly off: readonly TradeRule[];
   readonly pins?: { readonly endLaps?: readonly RoofPoint[] | undefined } | undefined;
+}
+
+/** What the input points at and does not have. */
+export function missingParts({ outline, openings, edges, units }: ContractRoof): LayoutFault[] {
+  const edge = edges.find(({ edge: k }) => k >= outline.length);
+  const unit = units.find(({ opening, at }) => (opening === undefined) === (at === undefined));
+  const opening = units.find(({ opening: k }) => k !== undefined && k >= openings.length);
+  return [
+    ...(edge
+      ? [
+          {
+            where: `edges`,
+            message: `Edge ${edge.edge} is not there: the outline has edges 0 to ${outline.length - 1}. Give one of them.`,
+          },
+        ]
+      : []),
+    ...(unit
+      ? [{ where: 'units', message: 'A unit needs either `opening` or `at`. Give one of them.' }]
+      : []),
+    ...(opening
+      ? [
+          {
+            where: 'units',
+            message: `Opening ${opening.opening} is not there: there are ${openings.length}. Give one of them.`,
+          },
+        ]
+      : []),
+  ];
 }
 
 export function roofSpecOf(given: ContractRoof): RoofSpec {

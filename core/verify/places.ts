@@ -182,3 +182,20 @@ export function checkUnits({ given, bands }: Evidence, say: Say): void {
     );
   }
 }
+
+/** An end lap lies where a person put one, or it is said that it does not. */
+export function checkPins({ given }: Evidence, say: Say): void {
+  const { lap, trade } = given.rules;
+  for (const pin of trade.pins) {
+    const kept = given.seams.endLaps.some(
+      ({ from, to }) => distanceTo(from, to, pin) <= Math.max(1, lap.endLap / 2),
+    );
+    if (!kept)
+      say(
+        'pin-not-kept',
+        pin,
+        [],
+        `The end lap that was put here is not laid: no course runs here, or a piece would be shorter than ${lap.minPiece} mm. Move it along its course, or take it away.`,
+      );
+  }
+}

@@ -107,6 +107,7 @@ export const RULES = {
     source: `no sheet is dropped over a tall or live unit (${PRACTICE})`,
     off: 'dropped-over',
   },
+  'pin-not-kept': { severity: 'warning', source: 'an end lap that a person put there' },
   'false-edge': { severity: 'error', source: 'slitting a roll leaves cut edges' },
   'fastener-gap': { severity: 'error', source: "the job's fastener spacing" },
 } as const satisfies Record<string, Rule>;

@@ -18,7 +18,14 @@ import {
   type Verified,
 } from './evidence';
 import { checkBandLines, checkEndLaps, checkPieces, checkRows, checkSideLaps } from './laps';
-import { checkBesideEdges, checkLeastWidth, checkLines, checkOpeningCorners, checkUnits } from './places';
+import {
+  checkBesideEdges,
+  checkLeastWidth,
+  checkLines,
+  checkOpeningCorners,
+  checkUnits,
+  checkPins,
+} from './places';
 import { ALONG_DEG, RULES, SEVERITY_ORDER, TOLERANCE_MM, type Rule } from './rules';
 import { checkFasteners, checkSeamMetres } from './seams';
 import { firstBare, type Quad } from './slanted';
@@ -58,6 +65,7 @@ const CHECKS = [
   checkLeastWidth,
   checkLines,
   checkUnits,
+  checkPins,
   checkSelvedges,
   checkCutEdges,
   checkFlutes,

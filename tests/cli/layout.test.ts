@@ -3,11 +3,25 @@ import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { call, freshFolder, REFUSAL, written } from './call';
 
 interface Layout {
-  readonly sheets: readonly { readonly id: string; readonly length: number }[];
-  readonly endLaps: readonly unknown[];
-  readonly weld: unknown;
+  readonly direction: number;
+  readonly sheets: readonly {
+    readonly id: string;
+    readonly band: string;
+    readonly course: number;
+    readonly corners: readonly (readonly [number, number])[];
+    readonly width: number;
+    readonly length: number;
+  }[];
+  readonly endLaps: readonly {
+    readonly from: readonly [number, number];
+    readonly overlap: number;
+    readonly length: number;
+    readonly welds?: number;
+  }[];
+  readonly weld: { readonly endLap: number };
   readonly rolls: { readonly count: number };
   readonly area: { readonly roof: number };
+  readonly findings: readonly { readonly rule: string; readonly severity: string }[];
 }
 
 const rectangle = (width: number, depth: number): number[][] => [
@@ -40,7 +54,7 @@ describe('layout', () => {
   // 12 000 needs 1 + ⌈(12 000 − 3000) / 2880⌉ = 5 courses; 4 laps × 30 m = 120 m; each course is one roll.
   test('30 m × 12 m: 5 courses, 120 m of side lap, no end lap, 5 rolls', async () => {
     const result = await laid(plain);
-    expect(result.weld).toEqual({ sideLap: 120, endLap: 0, total: 120 });
+    expect(result.weld).toEqual({ sideLap: 120, endLap: 0, target: 0, slit: 0, total: 120 });
     expect([result.sheets.length, result.endLaps.length, result.rolls.count]).toEqual([5, 0, 5]);
     expect(result.area.roof).toBe(360);
   });
@@ -73,7 +87,62 @@ describe('layout', () => {
     expect(second.out).toBe(first.out);
   });
 
+  test('no sheet crosses a tie-in, and rows lie along the edge that asks for them', async () => {
+    const { sheets, findings } = await laid({
+      ...plain,
+      direction: 0,
+      lines: [{ kind: 'tie-in', from: [10_000, 0], to: [10_000, 12_000] }],
+      edges: [{ edge: 0, perimeterSheets: 2, perimeterWidth: 1500 }],
+    });
+    expect(findings.map(({ rule }) => rule)).toEqual([]);
+    expect(new Set(sheets.map(({ band }) => band))).toEqual(new Set(['F', 'F2', 'E0', 'E0b']));
+    for (const { id, corners } of sheets) {
+      const xs = corners.map(([x]) => x);
+      expect(Math.max(...xs) <= 10_000.5 || Math.min(...xs) >= 9999.5, id).toBe(true);
+    }
+    const rows = sheets.filter(({ band }) => band === 'E0');
+    expect(rows.map(({ course, width }) => [course, width])).toEqual([
+      [1, 1500],
+      [2, 1500],
+    ]);
+  });
+
+  test('flutes, strips, a drain and a least width are obeyed', async () => {
+    const result = await laid({
+      ...plain,
+      direction: 'auto',
+      flutes: 0,
+      endJoint: 'strip',
+      stripWidth: 150,
+      sheet: { width: 3000, length: 10_000 },
+      minWidth: 1000,
+      drains: [{ at: [2940, 6000] }],
+    });
+    expect(result.direction).toBe(90);
+    expect(result.endLaps.every((lap) => lap.overlap === 0 && lap.welds === 2)).toBe(true);
+    const across = result.endLaps.reduce((sum, lap) => sum + lap.length, 0);
+    expect(result.weld.endLap).toBeCloseTo(2 * across, 9);
+    expect(result.findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  });
+
+  test('an end lap that a person puts down stays, or it is said that it cannot', async () => {
+    const given = { ...plain, direction: 0, pins: { endLaps: [[12_000, 1500]] } };
+    const kept = await laid(given);
+    expect(kept.endLaps.map(({ from }) => from[0])).toContain(12_000);
+    expect(kept.findings).toEqual([]);
+    const lost = await laid({ ...given, pins: { endLaps: [[500, 1500]] } });
+    expect(lost.findings.map(({ rule }) => rule)).toEqual(['pin-not-kept']);
+  });
+
   test.each<[string, unknown, RegExp]>([
+    ['an edge that is not there', { ...plain, edges: [{ edge: 9, clear: 300 }] }, /Edge 9/],
+    ['a unit without a place', { ...plain, units: [{ blocks: 'tall' }] }, /units/],
+    ['strips without a width', { ...plain, endJoint: 'strip' }, /stripWidth/],
+    [
+      'rows wider than any roll',
+      { ...plain, edges: [{ edge: 0, perimeterSheets: 1, perimeterWidth: 4000 }] },
+      /edge 0/,
+    ],
     [
       'an outline that crosses itself',
       {

@@ -54,7 +54,13 @@ function unavoidable({ rule, ids }: Finding, roof: Roof, layout: Layout, seams: 
   if (rule === 'lap-in-valley') {
     const valley = roof.lines.find(({ id }) => id === ids[1]) as RoofLine;
     // Rows along an edge lie where the person asked for them.
-    return lap.kind === 'side' ? lap.id.includes('E') : !canKeepOff(valley, lap, layout);
+    if (lap.kind === 'end') return !canKeepOff(valley, lap, layout);
+    // A valley at a slight angle that takes up more than one course can hold always meets a lap.
+    const { frame, spec } = layout;
+    const across = Math.abs(
+      (valley.to[1] - valley.from[1]) * frame.cos - (valley.to[0] - valley.from[0]) * frame.sin,
+    );
+    return lap.id.includes('E') || across + 2 * 300 > spec.roll.width - 2 * spec.sideLap;
   }
   return false;
 }
