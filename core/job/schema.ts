@@ -119,6 +119,8 @@ export const roofSchema = z.strictObject({
       .nullable(),
     /** Where a person wants end laps. */
     pins: z.array(pagePoint).optional(),
+    /** What was typed above and a search is to keep. */
+    keep: z.array(z.enum(['direction', 'firstCourse'])).optional(),
   }),
 });
 
@@ -205,6 +207,9 @@ export type Job = DeepReadonly<z.infer<typeof jobSchema>>;
 export type JobPage = DeepReadonly<z.infer<typeof pageSchema>>;
 export type JobRoof = DeepReadonly<z.infer<typeof roofSchema>>;
 export type JobOpening = DeepReadonly<z.infer<typeof openingSchema>>;
+export type JobLine = DeepReadonly<z.infer<typeof roofLineSchema>>;
+export type JobFacet = DeepReadonly<z.infer<typeof facetSchema>>;
+export type JobDeck = DeepReadonly<z.infer<typeof deckSchema>>;
 export type JobEdge = DeepReadonly<z.infer<typeof edgeSchema>>;
 export type JobFitting = DeepReadonly<z.infer<typeof fittingSchema>>;
 export type JobDrawing = DeepReadonly<z.infer<typeof drawingSchema>>;

@@ -10,7 +10,7 @@ import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
 import { readJobRoof } from './estimateRoof';
 import { readLayoutSpec, readRoll, readRolls } from './readRoof';
-import type { Job } from './schema';
+import type { Job, JobRoof } from './schema';
 
 export type Search = Generator<SearchProgress, SearchReport, void>;
 
@@ -44,8 +44,16 @@ export function searchRoof(
     lap,
     trade,
     money: layMoney(job.rates, patchesIn(job)),
-    pinned: { direction: null, firstCourse: null },
+    pinned: keptOf(record.laying),
     work: searchWork(built.roof),
   });
   return { search };
+}
+
+/** What a person typed and told the search to keep. */
+function keptOf({ direction, firstCourse, keep = [] }: JobRoof['laying']) {
+  return {
+    direction: keep.includes('direction') && direction !== 'auto' ? direction : null,
+    firstCourse: keep.includes('firstCourse') ? firstCourse : null,
+  };
 }

@@ -28,6 +28,8 @@ export function locate(one: Picked, job: Job, { drawings, estimate }: Results): 
   if (one.kind === 'opening') return middle(cornersOf(job.openings[one.id]?.ring ?? []), 1);
   if (one.kind === 'edge') return middle(edgeEnds(job, one.id)?.map((end) => end.at) ?? [], 1);
   if (one.kind === 'corner') return middle(cornersOf([one.id]), 1);
+  const line = job.roofs[one.roof ?? '']?.lines.find(({ id }) => id === one.id);
+  if (one.kind === 'line') return line ? middle([line.from, line.to], 1) : null;
   const fitting = job.fittings[one.id];
   if (one.kind === 'fitting') return fitting ? { page, at: fitting.at } : null;
   const drawing = drawings.find((candidate) => candidate.roof === one.roof);

@@ -199,6 +199,7 @@ function standing(job: Job, selection: Selection): Selection {
     if (kind === 'roof') return id in job.roofs;
     if (kind === 'opening') return id in job.openings;
     if (kind === 'fitting') return id in job.fittings;
+    if (kind === 'line') return Object.values(job.roofs).some((roof) => roof.lines.some((l) => l.id === id));
     return true;
   });
   return kept.length === selection.length ? selection : kept;

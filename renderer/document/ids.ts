@@ -23,6 +23,16 @@ export function nextId(job: Job, prefix: keyof typeof TABLES): string {
   return nextIds(job, prefix, 1)[0] ?? `${prefix}1`;
 }
 
+/** Free ids for what is drawn on roofs: lines l1, l2 … and facets w1, w2 … */
+export function nextMarkIds(job: Job, prefix: 'l' | 'w', count: number): readonly string[] {
+  const taken = Object.values(job.roofs)
+    .flatMap((roof): readonly { readonly id: string }[] => (prefix === 'l' ? roof.lines : roof.facets))
+    .map(({ id }) => (id.startsWith(prefix) ? Number(id.slice(1)) : 0))
+    .filter(Number.isInteger);
+  const first = Math.max(0, ...taken) + 1;
+  return Array.from({ length: count }, (_, k) => `${prefix}${first + k}`);
+}
+
 /** The first letter that no roof bears: A … Z, AA, AB … */
 export function nextLetter(job: Job): string {
   const taken = new Set(Object.values(job.roofs).map((roof) => roof.letter));

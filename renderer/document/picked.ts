@@ -5,6 +5,7 @@ export const PICKED_KINDS = [
   'edge',
   'corner',
   'fitting',
+  'line',
   'sheet',
   'lap',
   't-joint',

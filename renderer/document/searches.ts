@@ -62,9 +62,10 @@ function after(now: SearchState, reply: SearchReply): SearchState {
   };
 }
 
-/** The laying that makes a found layout the roof's own. */
-export function layingOf({ rules, closing }: Priced): JobRoof['laying'] {
+/** The laying that makes a found layout the roof's own; pins, and what the search was to keep, stay. */
+export function layingOf({ rules, closing }: Priced, before: JobRoof['laying']): JobRoof['laying'] {
   return {
+    ...before,
     direction: rules.direction,
     firstCourse: rules.firstCourse,
     closing: closing?.kind === 'narrow' ? { kind: 'narrow', roll: closing.roll.id } : closing,

@@ -1,5 +1,5 @@
 // What is looked at and how: not saved with the job, not undone.
-import type { EdgeKind, FittingKind, OpeningKind } from '../../core/roof/types';
+import type { EdgeKind, FittingKind, LineKind, OpeningKind } from '../../core/roof/types';
 import type { PagePoint } from '../../core/geometry/points';
 
 export const STAGES = ['plan', 'roof', 'sheets', 'welds', 'order', 'bid'] as const;
@@ -14,6 +14,11 @@ export interface ToolOptions {
     readonly upstand: number;
   };
   readonly fitting: { readonly kind: FittingKind; readonly size: number };
+  readonly line: { readonly kind: LineKind };
+  /** One arrow for the whole roof, a part of it with an arrow of its own, or four ways to a drain. */
+  readonly fall: { readonly way: 'roof' | 'part' | 'drain'; readonly ratio: number | null };
+  /** Whether the clicks along a flute stand on the middle of a top flange. */
+  readonly flute: { readonly gives: 'direction' | 'flange' };
 }
 
 export interface ViewState {
@@ -38,6 +43,9 @@ export function firstOptions(display: 'metric' | 'imperial'): ToolOptions {
     edge: { kind: 'parapet', upstand: mm(300, 12), allowance: 0 },
     opening: { kind: 'curb', shape: 'rectangle', upstand: mm(200, 8) },
     fitting: { kind: 'drain', size: mm(100, 4) },
+    line: { kind: 'tie-in' },
+    fall: { way: 'roof', ratio: null },
+    flute: { gives: 'direction' },
   };
 }
 

@@ -8,6 +8,7 @@ import { Choice } from '../ui/Choice';
 import { LengthField } from '../ui/LengthField';
 import { Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
+import { EdgeRules, sayEdgeRules } from './EdgeRules';
 import { useLive, useSession } from './session';
 
 export const EDGE_WORDS: readonly { value: EdgeKind; text: string }[] = [
@@ -26,6 +27,7 @@ interface Row {
   readonly length: number;
   readonly roof: string;
   readonly ring: string;
+  readonly owner: 'roof' | 'opening';
 }
 
 export function EdgePanel() {
@@ -42,13 +44,29 @@ export function EdgePanel() {
           <button type="button" className="quiet" onClick={() => actions.pick([])}>
             {picked.length} picked, let go
           </button>
-        ) : null
+        ) : (
+          <button
+            type="button"
+            className="quiet"
+            onClick={() =>
+              actions.pick(
+                rows
+                  .filter((row) => row.owner === 'roof')
+                  .map((row) => ({ kind: 'edge', id: row.edge.id, roof: row.roof })),
+              )
+            }
+          >
+            Pick all round
+          </button>
+        )
       }
     >
       <p className="soft">
-        Pick edges here or on the plan; Shift-click for several. A picked set is changed as one.
+        Pick edges here or on the plan; Shift-click for several. A picked set is changed as one, and takes
+        perimeter sheets and the distance that side laps keep.
       </p>
       {chosen.length > 1 && <ManyEdges rows={chosen} />}
+      {chosen.length > 0 && <EdgeRules edges={chosen.map((row) => row.edge)} />}
       <table className="edges">
         <thead>
           <tr>
@@ -88,6 +106,7 @@ function EdgeRow({
   const set = (fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>>): string | null =>
     actions.run({ kind: 'setEdges', edges: [edge.id], fields });
   const one = { kind: 'edge', id: edge.id, roof: row.roof } as const;
+  const said = sayEdgeRules(edge, job.display);
   return (
     <>
       {heading !== null && (
@@ -136,6 +155,11 @@ function EdgeRow({
           />
         </td>
       </tr>
+      {said !== null && (
+        <tr className={picked ? 'picked said' : 'said'}>
+          <td colSpan={4}>{said}</td>
+        </tr>
+      )}
     </>
   );
 }
@@ -186,6 +210,7 @@ function rowsOf(job: Job): readonly Row[] {
         length: distance(edge.at, ring.edges[(k + 1) % ring.edges.length]?.at ?? edge.at) * mmPerPoint,
         roof: ring.roof,
         ring: ringName ?? ring.id,
+        owner: ring.owner,
       }));
     }),
   );

@@ -2,13 +2,17 @@
 import { formatArea, formatMetres } from '../../core/units/lengths';
 import { formatAngle, formatFall, parseAngle, parseFall } from '../../core/units/angles';
 import type { JobRoof } from '../../core/job/schema';
-import type { FittingKind, OpeningKind } from '../../core/roof/types';
+import type { OpeningKind } from '../../core/roof/types';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { LengthField } from '../ui/LengthField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
+import { DrawTrade } from './DrawTrade';
+import { BlocksChoice } from './BlocksChoice';
 import { EdgePanel, EDGE_WORDS } from './EdgePanel';
+import { FITTING_WORDS, FittingPanel } from './FittingPanel';
+import { RoofMarks } from './RoofMarks';
 import { QuantityRows } from './QuantityRows';
 import { quantitiesFor } from './quantitiesFor';
 import { useLive, useSession } from './session';
@@ -18,14 +22,6 @@ export const OPENING_WORDS: readonly { value: OpeningKind; text: string }[] = [
   { value: 'skylight', text: 'Skylight' },
   { value: 'hatch', text: 'Hatch' },
   { value: 'curb', text: 'Curb' },
-];
-
-const FITTING_WORDS: readonly { value: FittingKind; text: string }[] = [
-  { value: 'pipe', text: 'Pipe' },
-  { value: 'drain', text: 'Drain' },
-  { value: 'scupper', text: 'Scupper' },
-  { value: 'post', text: 'Post' },
-  { value: 'anchor', text: 'Anchor' },
 ];
 
 export function RoofStage() {
@@ -153,6 +149,7 @@ function DrawPanel() {
           />
         </span>
       </div>
+      {hasRoof && <DrawTrade />}
     </Section>
   );
 }
@@ -230,7 +227,24 @@ function RoofPanel({ roof }: { readonly roof: JobRoof }) {
             reason={areaOf(built?.roof?.openings.find((one) => one.id === opening.id)?.area, display)}
           />
         ))}
+        {openings.map((opening) => (
+          <LedgerRow
+            key={`${opening.id} blocks`}
+            wide
+            name={`Sheets at ${opening.name}`}
+            figure={
+              <BlocksChoice
+                label={`How sheets pass ${opening.name}`}
+                value={opening.blocks ?? null}
+                onChoose={(blocks) =>
+                  actions.run({ kind: 'setOpening', opening: opening.id, fields: { blocks } })
+                }
+              />
+            }
+          />
+        ))}
       </Ledger>
+      <RoofMarks roof={roof} />
     </Section>
   );
 }
@@ -296,52 +310,3 @@ const compass = (degrees: number): string =>
     'down the sheet',
     'right and down',
   ][Math.round(degrees / 45) % 8] ?? '';
-
-function FittingPanel() {
-  const { job, actions } = useLive();
-  const { selection } = useStore(useSession().document);
-  const fittings = Object.values(job.fittings);
-  if (fittings.length === 0) return null;
-  return (
-    <Section title="Fittings">
-      <Ledger label="Fittings">
-        {fittings.map((fitting) => (
-          <LedgerRow
-            key={fitting.id}
-            name={
-              <button
-                type="button"
-                className={selection.some((p) => p.id === fitting.id) ? 'link on' : 'link'}
-                onClick={() => actions.pick([{ kind: 'fitting', id: fitting.id, roof: fitting.roof }])}
-              >
-                {FITTING_WORDS.find((one) => one.value === fitting.kind)?.text} {fitting.id.replace('f', '')}
-              </button>
-            }
-            figure={
-              <LengthField
-                label={`Size of ${fitting.kind} ${fitting.id}`}
-                mm={fitting.size}
-                display={job.display}
-                onLength={(size) =>
-                  actions.run({ kind: 'setFitting', fitting: fitting.id, fields: { size } })
-                }
-              />
-            }
-            reason={
-              <>
-                {fitting.kind === 'scupper' ? 'wide ' : 'across '}
-                <button
-                  type="button"
-                  className="quiet"
-                  onClick={() => actions.run({ kind: 'removeFitting', fitting: fitting.id })}
-                >
-                  Remove
-                </button>
-              </>
-            }
-          />
-        ))}
-      </Ledger>
-    </Section>
-  );
-}

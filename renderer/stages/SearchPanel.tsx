@@ -25,7 +25,7 @@ export function SearchPanel() {
         const own = search?.roof === roof.id ? search : null;
         const take = (found: Priced) =>
           actions.run(
-            { kind: 'setRoof', roof: roof.id, fields: { laying: layingOf(found) } },
+            { kind: 'setRoof', roof: roof.id, fields: { laying: layingOf(found, roof.laying) } },
             'Lay as found',
           );
         return (

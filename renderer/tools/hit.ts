@@ -17,7 +17,7 @@ export interface HitRequest {
 
 export function hitTest(job: Job, drawings: readonly RoofDrawing[], request: HitRequest): Picked | null {
   const { stage } = request;
-  const onRoof = () => hitFitting(job, request) ?? hitCornerOrEdge(job, request);
+  const onRoof = () => hitFitting(job, request) ?? hitCornerOrEdge(job, request) ?? hitLine(job, request);
   if (stage === 'plan' || stage === 'roof') return onRoof() ?? hitRing(job, request);
   const laid = drawings.filter((drawing) => drawing.page === request.page);
   return hitLaid(laid, request) ?? onRoof() ?? hitSheet(laid, request) ?? hitRing(job, request);
@@ -45,6 +45,15 @@ function hitCornerOrEdge(job: Job, { at, page, pxPerPoint }: HitRequest): Picked
     REACH_PX.edge / pxPerPoint,
   );
   return side && { kind: 'edge', id: side.edge.id, roof: side.roof };
+}
+
+function hitLine(job: Job, { at, page, pxPerPoint }: HitRequest): Picked | null {
+  const lines = Object.values(job.roofs)
+    .filter((roof) => roof.page === page)
+    .flatMap((roof) => roof.lines.map((line) => ({ ...line, roof: roof.id })));
+  const off = (line: { from: PagePoint; to: PagePoint }) => distance(nearestOn(line.from, line.to, at), at);
+  const found = nearest(lines, off, REACH_PX.edge / pxPerPoint);
+  return found && { kind: 'line', id: found.id, roof: found.roof };
 }
 
 /** Openings before the roof that holds them. */

@@ -3,6 +3,12 @@ import type { PlacingFitting } from './placeFitting/idle';
 import { placingFitting } from './placeFitting/idle';
 import type { CheckFirst, CheckSecond, CheckTyping } from './checkLength/checkLength';
 import { checkLength } from './checkLength/checkLength';
+import type { FluteFirst, FluteSecond } from './alongFlute/alongFlute';
+import { alongFlute } from './alongFlute/alongFlute';
+import type { FallCorner, FallHigh, FallIdle, FallLow } from './drawFall/drawFall';
+import { drawFall } from './drawFall/drawFall';
+import type { LineFirst, LineSecond } from './drawLine/drawLine';
+import { drawLine } from './drawLine/drawLine';
 import type { MeasureFirst, MeasureSecond } from './measure/measure';
 import { measure } from './measure/measure';
 import type { OpeningIdle } from './addOpening/idle';
@@ -55,7 +61,15 @@ export type ToolState =
   | OpeningIdle
   | OpeningCorner
   | OpeningOpposite
-  | PlacingFitting;
+  | PlacingFitting
+  | LineFirst
+  | LineSecond
+  | FallIdle
+  | FallCorner
+  | FallHigh
+  | FallLow
+  | FluteFirst
+  | FluteSecond;
 
 type Specs = { readonly [Path in ToolState['at']]: StateSpec<Extract<ToolState, { at: Path }>> };
 
@@ -76,6 +90,9 @@ const SPECS: Specs = {
   'addOpening.placingCorner': openingCorner,
   'addOpening.placingOpposite': openingOpposite,
   'placeFitting.idle': placingFitting,
+  ...drawLine,
+  ...drawFall,
+  ...alongFlute,
 };
 
 const FIRST: { readonly [Name in ToolName]: ToolState } = {
@@ -87,6 +104,9 @@ const FIRST: { readonly [Name in ToolName]: ToolState } = {
   traceRegion: REGION_START,
   addOpening: { at: 'addOpening.idle', snap: null },
   placeFitting: { at: 'placeFitting.idle', pointer: null, snap: null },
+  drawLine: { at: 'drawLine.first', snap: null },
+  drawFall: { at: 'drawFall.idle', snap: null },
+  alongFlute: { at: 'alongFlute.first', snap: null },
   measure: { at: 'measure.first', snap: null },
 };
 

@@ -17,6 +17,9 @@ export const TOOL_NAMES = [
   'traceRegion',
   'addOpening',
   'placeFitting',
+  'drawLine',
+  'drawFall',
+  'alongFlute',
   'measure',
 ] as const;
 export type ToolName = (typeof TOOL_NAMES)[number];

@@ -6,6 +6,7 @@ import { fittingCommands } from './fittings';
 import { rateCommands } from './rates';
 import { ringCommands } from './rings';
 import { roofCommands } from './roofs';
+import { tradeCommands } from './trade';
 import { weldingCommands } from './welding';
 import type { Command, CommandHandlers, CommandKind, CommandResult } from './types';
 
@@ -13,6 +14,7 @@ const handlers: CommandHandlers<CommandKind> = {
   ...drawingCommands,
   ...roofCommands,
   ...ringCommands,
+  ...tradeCommands,
   ...fittingCommands,
   ...rateCommands,
   ...weldingCommands,

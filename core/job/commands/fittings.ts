@@ -1,5 +1,5 @@
 // Commands on fittings.
-import { noSuch, without, withRecord } from './tables';
+import { noSuch, withFields, without, withRecord } from './tables';
 import type { CommandHandlers } from './types';
 
 export const fittingCommands: CommandHandlers<'placeFitting' | 'setFitting' | 'removeFitting'> = {
@@ -10,7 +10,9 @@ export const fittingCommands: CommandHandlers<'placeFitting' | 'setFitting' | 'r
   setFitting: (job, { fitting, fields }) => {
     const record = job.fittings[fitting];
     if (!record) return noSuch('fitting', fitting);
-    return { job: { ...job, fittings: withRecord(job.fittings, { ...record, ...fields }) } };
+    return {
+      job: { ...job, fittings: withRecord(job.fittings, withFields(record, fields, ['clear', 'blocks'])) },
+    };
   },
   removeFitting: (job, { fitting }) => {
     if (!job.fittings[fitting]) return noSuch('fitting', fitting);

@@ -1,7 +1,7 @@
 // Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
 import type { Job } from '../schema';
 import { ringOf } from './roofs';
-import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
 
 export const ringCommands: CommandHandlers<
@@ -44,16 +44,23 @@ export const ringCommands: CommandHandlers<
     for (const id of edges) {
       const record = job.edges[id];
       if (!record) return noSuch('edge', id);
-      changed.push({ ...record, ...fields });
+      changed.push(withFields(record, fields, ['clear', 'perimeter']));
     }
-    for (const name of ['upstand', 'allowance'] as const) {
-      const value = fields[name];
-      if (value !== undefined && !(value >= 0))
-        return refuse(`The ${name} cannot be below zero`, 'Type 0 where there is none');
+    for (const [name, said] of LENGTHS) {
+      const value = fields[name] ?? 0;
+      if (!(value >= 0)) return refuse(`The ${said} cannot be below zero`, 'Type 0 where there is none');
     }
+    if (fields.perimeter && !(fields.perimeter.width > 0))
+      return refuse('A perimeter sheet has a width', 'Type more than zero, or take the rows out');
     return { job: { ...job, edges: withRecords(job.edges, changed) } };
   },
 };
+
+const LENGTHS = [
+  ['upstand', 'upstand'],
+  ['allowance', 'allowance'],
+  ['clear', 'clear distance'],
+] as const;
 
 function withRing(job: Job, owner: { kind: 'roof' | 'opening'; id: string }, ring: readonly string[]): Job {
   if (owner.kind === 'roof') {

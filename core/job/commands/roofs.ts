@@ -1,6 +1,6 @@
 // Commands on roofs and their openings.
 import type { Job } from '../schema';
-import { noSuch, refuse, without, withRecord, withRecords } from './tables';
+import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
 
 export const roofCommands: CommandHandlers<
@@ -49,7 +49,7 @@ export const roofCommands: CommandHandlers<
   setOpening: (job, { opening, fields }) => {
     const record = job.openings[opening];
     if (!record) return noSuch('opening', opening);
-    return { job: { ...job, openings: withRecord(job.openings, { ...record, ...fields }) } };
+    return { job: { ...job, openings: withRecord(job.openings, withFields(record, fields, ['blocks'])) } };
   },
   removeOpening: (job, { opening }) => {
     const record = job.openings[opening];

@@ -22,6 +22,17 @@ export function without<R>(table: Table<R>, ids: readonly string[]): Table<R> {
   return next;
 }
 
+/** A record with some fields set, and those taken out that are given as null; `optional` names the ones that may go. */
+export function withFields<R extends object, K extends keyof R>(
+  record: R,
+  fields: { readonly [F in keyof R]?: R[F] | null },
+  optional: readonly K[],
+): R {
+  const next = { ...record, ...fields };
+  for (const key of optional) if (next[key] === null) delete next[key];
+  return next as R;
+}
+
 export function refuse(what: string, todo: string): CommandResult {
   return { refusal: `${what}. ${todo}.` };
 }

@@ -4,8 +4,10 @@ import type {
   Job,
   JobDrawing,
   JobEdge,
+  JobFacet,
   JobFitting,
   JobIssue,
+  JobLine,
   JobOpening,
   JobPage,
   JobRoof,
@@ -30,14 +32,33 @@ export type Command =
   | {
       readonly kind: 'setRoof';
       readonly roof: string;
-      readonly fields: Partial<Pick<JobRoof, 'name' | 'fall' | 'laying'>>;
+      readonly fields: Partial<Pick<JobRoof, 'name' | 'fall' | 'deck' | 'laying'>>;
     }
   | { readonly kind: 'removeRoof'; readonly roof: string }
+  | { readonly kind: 'addLine'; readonly roof: string; readonly line: JobLine }
+  | {
+      readonly kind: 'setLine';
+      readonly roof: string;
+      readonly line: string;
+      readonly fields: Partial<Omit<JobLine, 'id'>>;
+    }
+  | { readonly kind: 'removeLine'; readonly roof: string; readonly line: string }
+  | { readonly kind: 'setFacets'; readonly roof: string; readonly facets: readonly JobFacet[] }
+  /** `at` on the roof's page; `instead` of which pin, or null for one more. */
+  | {
+      readonly kind: 'pinEndLap';
+      readonly roof: string;
+      readonly at: PagePoint;
+      readonly instead: number | null;
+    }
+  | { readonly kind: 'unpinEndLap'; readonly roof: string; readonly index: number }
+  /** What is drawn on a roof beside its rings and fittings goes along with it. */
+  | { readonly kind: 'moveMarks'; readonly roof: string; readonly by: PagePoint }
   | { readonly kind: 'addOpening'; readonly opening: JobOpening; readonly edges: readonly JobEdge[] }
   | {
       readonly kind: 'setOpening';
       readonly opening: string;
-      readonly fields: Partial<Pick<JobOpening, 'name' | 'kind'>>;
+      readonly fields: Partial<Pick<JobOpening, 'name' | 'kind'>> & Clearable<Pick<JobOpening, 'blocks'>>;
     }
   | { readonly kind: 'removeOpening'; readonly opening: string }
   | { readonly kind: 'moveCorner'; readonly edge: string; readonly at: PagePoint }
@@ -47,13 +68,15 @@ export type Command =
   | {
       readonly kind: 'setEdges';
       readonly edges: readonly string[];
-      readonly fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>>;
+      readonly fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>> &
+        Clearable<Pick<JobEdge, 'clear' | 'perimeter'>>;
     }
   | { readonly kind: 'placeFitting'; readonly fitting: JobFitting }
   | {
       readonly kind: 'setFitting';
       readonly fitting: string;
-      readonly fields: Partial<Pick<JobFitting, 'kind' | 'at' | 'size'>>;
+      readonly fields: Partial<Pick<JobFitting, 'kind' | 'at' | 'size'>> &
+        Clearable<Pick<JobFitting, 'clear' | 'blocks'>>;
     }
   | { readonly kind: 'removeFitting'; readonly fitting: string }
   | { readonly kind: 'setWork'; readonly fields: Partial<Omit<JobWork, 'moved'>> }
@@ -69,6 +92,9 @@ export type Command =
   | { readonly kind: 'setSystem'; readonly fields: Partial<JobSystem> }
   /** `path` below `rates`, such as ['speeds', 'machine']. */
   | { readonly kind: 'setRate'; readonly path: readonly (string | number)[]; readonly value: unknown };
+
+/** Fields that may be missing in the record; null takes them out. */
+type Clearable<T> = { readonly [K in keyof T]?: NonNullable<T[K]> | null };
 
 export type CommandKind = Command['kind'];
 

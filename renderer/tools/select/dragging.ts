@@ -7,7 +7,7 @@ import { distance, edgeEnds, ringOfEdge } from '../../document/rings';
 import { snapMarks } from '../twoPoints';
 import { sayDistance } from '../typing';
 import { stay } from '../types';
-import { moveRoof } from './moveRoof';
+import { moveLine, moveRoof } from './moveRoof';
 import type { Keys, Mark, SnapMark, StateSpec, ToolView } from '../types';
 
 export interface SelectDragging {
@@ -93,6 +93,10 @@ export function dragCommands(
       // Only once it is picked: else a hand that means to move the sheet would move the roof.
       if (!isPicked(view.selection, over)) return null;
       const commands = moveRoof(job, over.id, [to[0] - from[0], to[1] - from[1]]);
+      return commands.length === 0 ? null : { commands, snap: null };
+    }
+    case 'line': {
+      const commands = moveLine(job, over.id, [to[0] - from[0], to[1] - from[1]]);
       return commands.length === 0 ? null : { commands, snap: null };
     }
     default:

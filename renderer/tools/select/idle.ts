@@ -7,7 +7,7 @@ import { distance, edgeEnds, nearestOn, ringOfEdge } from '../../document/rings'
 import type { PagePoint } from '../../../core/geometry/points';
 import { sayDistance } from '../typing';
 import { refuse, stay } from '../types';
-import { moveRoof } from './moveRoof';
+import { moveLine, moveRoof } from './moveRoof';
 import type { Effect, StateSpec, Step, ToolView } from '../types';
 
 export interface SelectIdle {
@@ -62,6 +62,8 @@ function hintFor(view: ToolView): string {
       return 'Opening. Drag its inside to move it, Delete takes it out.';
     case 'fitting':
       return 'Fitting. Drag moves it, Delete takes it out.';
+    case 'line':
+      return 'Line on the roof. Drag moves it, arrow keys too, Delete takes it out.';
     case 'roof':
       return 'Roof. Drag its edges and corners, or its inside to move it whole; Delete takes it out.';
     default:
@@ -105,6 +107,8 @@ function removePicked(view: ToolView): Step {
         return [{ kind: 'removeFitting', fitting: one.id }];
       case 'corner':
         return [{ kind: 'removeCorner', edge: one.id }];
+      case 'line':
+        return one.roof === null ? [] : [{ kind: 'removeLine', roof: one.roof, line: one.id }];
       default:
         return [];
     }
@@ -141,6 +145,7 @@ function movedBy(kind: string, id: string, by: PagePoint, view: ToolView): reado
     return [{ kind: 'setFitting', fitting: id, fields: { at: shifted(fittings[id].at) } }];
   if (kind === 'opening' && openings[id]) return [{ kind: 'moveRing', edges: openings[id].ring, by }];
   if (kind === 'roof') return moveRoof(view.job, id, by);
+  if (kind === 'line') return moveLine(view.job, id, by);
   return [];
 }
 
