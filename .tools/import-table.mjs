@@ -117,7 +117,7 @@ export const importTable = {
     types: ['core/*'],
   },
   'renderer/tools': {
-    uses: ['renderer/document', 'core/units', 'core/geometry', 'core/plan', 'core/roof'],
+    uses: ['renderer/document', 'core/units', 'core/geometry', 'core/plan', 'core/roof', 'core/job'],
     types: ['core/*'],
   },
   'renderer/canvas': {
@@ -131,7 +131,15 @@ export const importTable = {
     packages: ['pdfjs-dist'],
   },
   'renderer/stages': {
-    uses: ['renderer/document', 'renderer/ui', 'core/units', 'core/plan', 'core/price', 'core/verify'],
+    uses: [
+      'renderer/document',
+      'renderer/ui',
+      'core/units',
+      'core/plan',
+      'core/price',
+      'core/verify',
+      'core/job',
+    ],
     types: ['core/*', 'renderer/tools', 'shared/packs'],
     packages: ['react'],
   },

@@ -6,9 +6,10 @@ import type { Edge, Roof } from '../roof/types';
 import type { EndLap, Seams, SideLap } from '../seams/types';
 import type { Layout, Sheet } from '../sheets/types';
 import type { WeldPlan } from '../welding/types';
-import { formatFall, toDegrees, toRadians, turn } from '../units/angles';
+import { toDegrees } from '../units/angles';
 import { formatLength } from '../units/lengths';
 import type { Display } from '../units/lengths';
+import { drawTrade, fallArrow, fallLabel, readable } from './drawTrade';
 import { insideRings, middleOf, openestPoint } from './places';
 import type { Layer, RoofDrawing, Shape } from './types';
 
@@ -30,9 +31,10 @@ export function drawRoof(
 ): RoofDrawing {
   const { roof, layout, seams, fastening } = drawable;
   const layers: Layer[] = [
-    { name: 'film', shapes: layout ? layout.sheets.map(filmOf) : [] },
+    { name: 'film', shapes: layout ? drawFilm(layout) : [] },
     { name: 'laps', shapes: layout && seams ? drawLaps(layout, seams) : [] },
     { name: 'welds', shapes: [...weldLines(weldPlan, drawable.id), ...(seams ? tJoints(seams) : [])] },
+    { name: 'trade', shapes: roof ? drawTrade(roof, seams, display) : [] },
     { name: 'fasteners', shapes: fastening ? fastenerRows(fastening) : [] },
     { name: 'roof', shapes: roof ? roofShapes(roof) : [] },
     { name: 'fittings', shapes: roof ? roof.fittings.map(fittingMark) : [] },
@@ -40,7 +42,9 @@ export function drawRoof(
       name: 'labels',
       shapes: [
         ...(roof && layout ? sheetLabels(roof, layout) : []),
-        ...(roof?.fall ? [fallLabel(roof, display)] : []),
+        ...(roof?.fall && roof.facets.length === 0
+          ? [fallLabel(`${roof.id}.fall`, openestPoint(roof), roof.fall, display)]
+          : []),
       ],
     },
     { name: 'dimensions', shapes: roof ? edgeLengths(roof, display) : [] },
@@ -54,8 +58,16 @@ export function drawRoof(
   };
 }
 
-function filmOf(sheet: Sheet): Shape {
-  return { kind: 'area', rings: [sheet.corners], style: 'film', id: sheet.id };
+/** Sheets of the rows along edges have a tone of their own. */
+function drawFilm({ sheets, bands }: Layout): Shape[] {
+  const rows = new Set(bands.filter(({ kind }) => kind === 'edge').map(({ id }) => id));
+  return sheets.map((sheet) => ({
+    kind: 'area',
+    rings: [sheet.corners],
+    style: 'film',
+    id: sheet.id,
+    ...(rows.has(sheet.band) ? { detail: 'edge-row' } : {}),
+  }));
 }
 
 /** The edge that is seen at a lap is the upper sheet's: half the overlap beyond the centre line. */
@@ -86,14 +98,14 @@ function towardsUnder(lap: SideLap | EndLap, over: Sheet): RoofPoint {
   return [left[0] * by, left[1] * by];
 }
 
-/** Welds with a length on plan are lines; corner and boot welds are marks where they are made. */
+/** Welds with a length on plan are lines; those of corners, boots and target sheets are marks where they are made. */
 function weldLines(plan: WeldPlan | null, roof: string): Shape[] {
   const shapes: Shape[] = [];
   for (const run of plan?.runs ?? []) {
     if (run.roof !== roof || run.kind === 't-joint') continue;
     const style = run.method === 'machine' ? 'weld-machine' : 'weld-hand';
     const detail = run.kind;
-    if (run.kind === 'corner' || run.kind === 'boot')
+    if (run.kind === 'corner' || run.kind === 'boot' || run.kind === 'target')
       shapes.push({ kind: 'mark', at: run.from, size: 0, style, id: run.seam, detail });
     else shapes.push({ kind: 'line', from: run.from, to: run.to, style, id: run.seam, detail });
   }
@@ -135,39 +147,11 @@ function roofShapes(roof: Roof): Shape[] {
     id: edge.id,
     detail: edge.kind,
   }));
-  return [...openings, ...edges, ...(roof.fall ? [fallArrow(roof, roof.fall.downhill)] : [])];
-}
-
-const LONGEST_ARROW = 6000;
-
-/** The arrow points the way water runs, at the spot farthest from every edge. */
-function fallArrow(roof: Roof, downhill: number): Shape {
-  const { at, clear } = openestPoint(roof);
-  const half = Math.min(LONGEST_ARROW, clear) / 2;
-  const step: RoofPoint = [Math.cos(toRadians(downhill)) * half, Math.sin(toRadians(downhill)) * half];
-  return {
-    kind: 'line',
-    from: [at[0] - step[0], at[1] - step[1]],
-    to: [at[0] + step[0], at[1] + step[1]],
-    style: 'fall',
-    id: `${roof.id}.fall`,
-  };
-}
-
-function fallLabel(roof: Roof, display: Display): Shape {
-  const { at } = openestPoint(roof);
-  const ratio = roof.fall?.ratio ?? null;
-  const text = ratio === null ? 'falls' : `falls ${formatFall(ratio, display)}`;
-  const angle = readable(roof.fall?.downhill ?? 0);
-  const lift = 500;
-  return {
-    kind: 'text',
-    at: [at[0] - Math.sin(toRadians(angle)) * lift, at[1] + Math.cos(toRadians(angle)) * lift],
-    text,
-    angle,
-    style: 'fall',
-    id: `${roof.id}.fall`,
-  };
+  const arrows =
+    roof.fall && roof.facets.length === 0
+      ? [fallArrow(`${roof.id}.fall`, openestPoint(roof), roof.fall.downhill)]
+      : [];
+  return [...openings, ...edges, ...arrows];
 }
 
 function fittingMark(fitting: Roof['fittings'][number]): Shape {
@@ -233,10 +217,4 @@ function edgeLength(edge: Edge, display: Display): Shape {
 
 function moved(point: RoofPoint, by: RoofPoint): RoofPoint {
   return [point[0] + by[0], point[1] + by[1]];
-}
-
-/** Turns a direction so that text along it is read from below or from the right. */
-function readable(degrees: number): number {
-  const angle = turn(degrees, 180);
-  return angle > 90 ? angle - 180 : angle;
 }

@@ -1,12 +1,20 @@
 // Where on a roof a mark or a name has room.
 import type { RoofPoint, RoofRing } from '../geometry/points';
-import type { Roof } from '../roof/types';
 
 const STEPS = 24;
 
+/** An outline with the holes in it. */
+export interface Open {
+  readonly outline: RoofRing;
+  readonly openings: readonly { readonly ring: RoofRing }[];
+}
+
 /** The point on the membrane farthest from every edge, of a grid of trials, and how far that is in mm. */
-export function openestPoint(roof: Roof): { readonly at: RoofPoint; readonly clear: number } {
+export function openestPoint(roof: Open): { readonly at: RoofPoint; readonly clear: number } {
   const rings = [roof.outline, ...roof.openings.map((opening) => opening.ring)];
+  const sides = rings.flatMap((ring) =>
+    ring.map((from, k) => [from, ring[(k + 1) % ring.length] ?? from] as const),
+  );
   const xs = roof.outline.map((corner) => corner[0]);
   const ys = roof.outline.map((corner) => corner[1]);
   const low: RoofPoint = [Math.min(...xs), Math.min(...ys)];
@@ -18,7 +26,7 @@ export function openestPoint(roof: Roof): { readonly at: RoofPoint; readonly cle
         low[0] + ((high[0] - low[0]) * i) / STEPS,
         low[1] + ((high[1] - low[1]) * j) / STEPS,
       ];
-      const clear = Math.min(...roof.edges.map((edge) => distanceToLine(at, edge.from, edge.to)));
+      const clear = Math.min(...sides.map(([from, to]) => distanceToLine(at, from, to)));
       if (clear > best.clear && insideRings(at, rings)) best = { at, clear };
     }
   return best;

@@ -3,7 +3,7 @@
 import type { RoofPoint, RoofRing } from '../geometry/points';
 
 export type ShapeStyle =
-  | 'film' // one sheet, translucent, so that a lap is darker because it is two layers
+  | 'film' // one sheet, translucent, so that a lap is darker because it is two layers; `edge-row` in `detail`
   | 'sheet-edge'
   | 'roof-edge' // by kind: the edge's own kind is in `detail`
   | 'opening'
@@ -13,6 +13,13 @@ export type ShapeStyle =
   | 'fastener'
   | 'fitting' // the kind is in `detail`
   | 'fall'
+  | 'facet'
+  | 'roof-line' // its kind is in `detail`
+  | 'line-name'
+  | 'clear' // what a drain keeps free of laps
+  | 'flutes'
+  | 'target'
+  | 'slit'
   | 'label'
   | 'dimension';
 
@@ -65,7 +72,7 @@ export type Shape =
     };
 
 export type LayerName =
-  'film' | 'laps' | 'welds' | 'fasteners' | 'roof' | 'fittings' | 'labels' | 'dimensions';
+  'film' | 'laps' | 'welds' | 'trade' | 'fasteners' | 'roof' | 'fittings' | 'labels' | 'dimensions';
 
 export interface Layer {
   readonly name: LayerName;

@@ -6,6 +6,7 @@ import { createEditor } from '../document/editor';
 import type { Editor, OpenJob } from '../document/editor';
 import { replayJournal } from '../document/journal';
 import { followJob } from '../document/results';
+import { followPins } from '../document/pinEffects';
 import { createSearches } from '../document/searches';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
@@ -138,6 +139,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       tool: host.state,
       reading: pages.reading,
       searches: createSearches(startSearch),
+      pinEffect: followPins(editor.state, results),
       actions: createActions({ editor, view, host, files, camera, pages, results, showPage, say }),
     },
   };

@@ -3,6 +3,7 @@ import type { Editor } from '../document/editor';
 import type { Results } from '../document/results';
 import type { Store } from '../document/store';
 import type { ViewState } from '../document/view';
+import { findEndLap } from '../tools/endLaps';
 import { hitTest } from '../tools/hit';
 import { createToolHost } from '../tools/host';
 import type { ToolHost } from '../tools/host';
@@ -38,6 +39,7 @@ export function createHostFor({ editor, view, results, camera, pages, say }: Hos
         hit: (at) => page && hitTest(job, results.get().drawings, { at, page: page.id, pxPerPoint, stage }),
         snap: (request) =>
           page && snapper(request, { job, page: page.id, index: pages.index(page.id), pxPerPoint }),
+        endLap: (picked) => findEndLap(job, results.get().estimate, picked),
         trace: (at, traced) => traceOn(page && pages.region(page.id), at, traced),
         closedPath: (at) => closedPathOn(page && pages.index(page.id), at),
         lineKind: (at) => lineKindOn(page && pages.index(page.id), at, LINE_PX / pxPerPoint),

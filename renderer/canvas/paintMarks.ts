@@ -6,6 +6,7 @@ import type { Mark } from '../tools/types';
 
 export function paintMarks(ctx: CanvasRenderingContext2D, scene: Scene): void {
   for (const line of scene.scaleLines) paintScaleLine(ctx, scene, line);
+  for (const pin of scene.pins) paintPin(ctx, scene, pin);
   for (const spot of scene.spots) paintSpot(ctx, scene, spot);
   ctx.font = LABEL_FONT;
   ctx.textAlign = 'center';
@@ -27,6 +28,19 @@ function paintScaleLine(
   strokeLine(ctx, from, to, []);
   for (const end of [from, to])
     strokeLine(ctx, [end[0] - tick[0], end[1] - tick[1]], [end[0] + tick[0], end[1] + tick[1]], []);
+}
+
+/** A diamond: squares are corners and T-joints. */
+function paintPin(ctx: CanvasRenderingContext2D, scene: Scene, pin: Scene['pins'][number]): void {
+  const [x, y] = pageToScreen(scene.camera, pin.at);
+  ctx.fillStyle = pin.picked ? scene.ink.picked : scene.ink.line;
+  ctx.beginPath();
+  ctx.moveTo(x, y - 6);
+  ctx.lineTo(x + 6, y);
+  ctx.lineTo(x, y + 6);
+  ctx.lineTo(x - 6, y);
+  ctx.closePath();
+  ctx.fill();
 }
 
 function paintSpot(ctx: CanvasRenderingContext2D, scene: Scene, spot: Scene['spots'][number]): void {

@@ -6,6 +6,7 @@ import type { Scene, SceneEdge } from './scene';
 export function paintOutlines(ctx: CanvasRenderingContext2D, scene: Scene): void {
   for (const ring of scene.rings) paintRing(ctx, scene, ring);
   for (const edge of scene.edges) paintEdge(ctx, scene, edge);
+  for (const line of scene.lines) paintLine(ctx, scene, line);
   if (scene.corners === 'shown') for (const edge of scene.edges) paintCorner(ctx, scene, edge);
   for (const fitting of scene.fittings) paintFitting(ctx, scene, fitting);
 }
@@ -56,6 +57,16 @@ function paintEdge(ctx: CanvasRenderingContext2D, scene: Scene, edge: SceneEdge)
     strokeLine(ctx, [from[0] + off[0], from[1] + off[1]], [to[0] + off[0], to[1] + off[1]], []);
   }
   ctx.lineCap = 'butt';
+}
+
+const VALLEY_STROKE = { width: 1.4, dash: [9, 4] } as const;
+
+function paintLine(ctx: CanvasRenderingContext2D, scene: Scene, line: Scene['lines'][number]): void {
+  const stroke = line.kind === 'valley' ? VALLEY_STROKE : EDGE_STROKES[line.kind];
+  const lit = scene.picked.has(line.id);
+  ctx.strokeStyle = lit ? scene.ink.picked : scene.ink.line;
+  ctx.lineWidth = lit ? 3.5 : stroke.width;
+  strokeLine(ctx, pageToScreen(scene.camera, line.from), pageToScreen(scene.camera, line.to), stroke.dash);
 }
 
 function paintCorner(ctx: CanvasRenderingContext2D, scene: Scene, edge: SceneEdge): void {

@@ -18,7 +18,14 @@ export function paintWords(ctx: CanvasCtx, scene: LowerScene, drawing: RoofDrawi
     for (const shape of layer.shapes) {
       if (shape.kind === 'line' && shape.style === 'fall') paintArrow(ctx, scene, shape, to);
       if (shape.kind !== 'text') continue;
-      if (shape.style === 'label' ? !names : scene.lengths === 'hidden') continue;
+      if (
+        shape.style === 'line-name'
+          ? scene.stage === 'plan'
+          : shape.style === 'label'
+            ? !names
+            : scene.lengths === 'hidden'
+      )
+        continue;
       const [x, y] = shape.style === 'dimension' ? clearOfEdge(shape, drawing, to) : to(shape.at);
       if (x < 0 || y < 0 || x > scene.size.width || y > scene.size.height) continue;
       if (!hasRoom(ctx, shape, drawing, scene.camera.scale / drawing.mmPerPoint)) continue;
@@ -90,7 +97,7 @@ function roomOf(drawing: RoofDrawing): ReadonlyMap<string, readonly [number, num
         if (a && b && c)
           rooms.set(shape.id, [Math.hypot(b[0] - a[0], b[1] - a[1]), Math.hypot(c[0] - b[0], c[1] - b[1])]);
       }
-      if (shape.kind === 'line' && shape.style === 'roof-edge')
+      if (shape.kind === 'line' && (shape.style === 'roof-edge' || shape.style === 'roof-line'))
         rooms.set(shape.id, [Math.hypot(shape.to[0] - shape.from[0], shape.to[1] - shape.from[1]), Infinity]);
     }
   roomCache.set(drawing, rooms);

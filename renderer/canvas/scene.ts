@@ -2,7 +2,7 @@
 import type { RoofDrawing } from '../../core/drawing/types';
 import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
-import type { Job, LengthCheck } from '../../core/job/schema';
+import type { Job, JobLine, LengthCheck } from '../../core/job/schema';
 import type { EdgeKind, FittingKind } from '../../core/roof/types';
 import type { Selection } from '../document/picked';
 import { ringsOnPage } from '../document/rings';
@@ -41,6 +41,10 @@ export interface Scene {
     /** In points; 0 where the page has no scale. */
     readonly size: number;
   }[];
+  /** Expansion joints, tie-ins, phase lines and valleys. */
+  readonly lines: readonly JobLine[];
+  /** End laps that a person pinned; shown where sheets are. */
+  readonly pins: readonly { readonly at: PagePoint; readonly picked: boolean }[];
   readonly corners: 'shown' | 'hidden';
   /** Edge lengths by the estimate: while a tool writes its own, those would stand beside them a moment late. */
   readonly lengths: 'shown' | 'hidden';
@@ -105,6 +109,18 @@ export function gatherScene(input: SceneInput): Scene {
     fittings: Object.values(job.fittings)
       .filter((fitting) => job.roofs[fitting.roof]?.page === page?.id)
       .map(({ id, kind, at, size }) => ({ id, kind, at, size: mmPerPoint > 0 ? size / mmPerPoint : 0 })),
+    lines: Object.values(job.roofs).flatMap((roof) => (roof.page === page?.id ? roof.lines : [])),
+    pins:
+      view.stage === 'sheets'
+        ? Object.values(job.roofs).flatMap((roof) =>
+            (roof.page === page?.id ? (roof.laying.pins ?? []) : []).map((at, k) => ({
+              at,
+              picked: input.selection.some(
+                (p) => p.kind === 'pin' && p.id === String(k) && p.roof === roof.id,
+              ),
+            })),
+          )
+        : [],
     corners: view.stage === 'roof' || input.drawingTool ? 'shown' : 'hidden',
     lengths: view.stage === 'roof' && !input.marks.some((mark) => mark.kind === 'text') ? 'shown' : 'hidden',
     picked: pickedIds(input),
@@ -131,7 +147,7 @@ function pickedIds({ job, selection, view, estimate }: SceneInput): ReadonlySet<
     for (const piece of roll?.pieces ?? []) ids.add(`${roof}/${piece.sheet}`);
   };
   for (const one of selection) {
-    if (one.kind === 'corner') continue;
+    if (one.kind === 'corner' || one.kind === 'pin') continue;
     if (one.roof === null) ids.add(one.id);
     else add(one.roof, one.id);
   }

@@ -194,11 +194,12 @@ function applyAll(job: Job, commands: readonly Command[]): { job: Job } | { refu
 
 /** A selection without what the job no longer holds. Sheets, laps and welds are derived and may come back. */
 function standing(job: Job, selection: Selection): Selection {
-  const kept = selection.filter(({ kind, id }) => {
+  const kept = selection.filter(({ kind, id, roof }) => {
     if (kind === 'edge' || kind === 'corner') return id in job.edges;
     if (kind === 'roof') return id in job.roofs;
     if (kind === 'opening') return id in job.openings;
     if (kind === 'fitting') return id in job.fittings;
+    if (kind === 'pin') return job.roofs[roof ?? '']?.laying.pins?.[Number(id)] !== undefined;
     if (kind === 'line') return Object.values(job.roofs).some((roof) => roof.lines.some((l) => l.id === id));
     return true;
   });

@@ -1,4 +1,5 @@
-// What a person can point at, by kind and id. A corner bears the id of the edge that starts there.
+// What a person can point at, by kind and id. A corner bears the id of the edge that starts there,
+// a pinned end lap its place among its roof's pins.
 export const PICKED_KINDS = [
   'roof',
   'opening',
@@ -6,6 +7,7 @@ export const PICKED_KINDS = [
   'corner',
   'fitting',
   'line',
+  'pin',
   'sheet',
   'lap',
   't-joint',

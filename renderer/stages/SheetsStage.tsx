@@ -13,6 +13,8 @@ import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { SearchPanel } from './SearchPanel';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
+import { KeepToggle, PinPanel } from './PinPanel';
+import { TradeRulesPanel } from './TradeRulesPanel';
 import { isAssumed, useLive, useSession } from './session';
 
 export function SheetsStage() {
@@ -35,8 +37,10 @@ export function SheetsStage() {
         <RestsLegend />
         {estimate && <Notes roofs={estimate.roofs} />}
       </Section>
+      <PinPanel />
       <SearchPanel />
       <SystemPanel />
+      <TradeRulesPanel />
       {estimate && <LaidObjects roofs={estimate.roofs} />}
     </>
   );
@@ -72,13 +76,16 @@ function LayingRows({ roof, several }: { readonly roof: JobRoof; readonly severa
           laying.direction === 'auto' ? (
             'chosen: the better of two'
           ) : (
-            <button
-              type="button"
-              className="quiet"
-              onClick={() => set({ ...laying, direction: 'auto' }, 'Lay automatically')}
-            >
-              typed · choose for me
-            </button>
+            <>
+              <button
+                type="button"
+                className="quiet"
+                onClick={() => set({ ...laying, direction: 'auto' }, 'Lay automatically')}
+              >
+                typed · choose for me
+              </button>
+              <KeepToggle roof={roof} what="direction" />
+            </>
           )
         }
       />
@@ -95,7 +102,16 @@ function LayingRows({ roof, several }: { readonly roof: JobRoof; readonly severa
             }
           />
         }
-        reason={laying.firstCourse === null ? 'from the low edge' : 'typed; empty for the low edge'}
+        reason={
+          laying.firstCourse === null ? (
+            'from the low edge'
+          ) : (
+            <>
+              typed; empty for the low edge
+              <KeepToggle roof={roof} what="firstCourse" />
+            </>
+          )
+        }
       />
       <LedgerRow
         wide
@@ -189,7 +205,16 @@ function SystemPanel() {
     );
   const length = (
     key:
-      'sideLap' | 'endLap' | 'endLapStagger' | 'minPiece' | 'cutAllowance' | 'fastenerSpacing' | 'thickness',
+      | 'sideLap'
+      | 'endLap'
+      | 'endLapStagger'
+      | 'minPiece'
+      | 'cutAllowance'
+      | 'fastenerSpacing'
+      | 'thickness'
+      | 'minWidth'
+      | 'cornerClear'
+      | 'stripWidth',
     name: string,
   ) => (
     <LedgerRow
@@ -251,9 +276,44 @@ function SystemPanel() {
         {length('endLap', 'End lap')}
         {length('endLapStagger', 'Stagger')}
         {length('minPiece', 'Shortest piece')}
+        {length('minWidth', 'Narrowest course')}
+        {length('cornerClear', 'End laps off corners')}
         {length('thickness', 'Thickness')}
         {length('cutAllowance', 'Cut allowance')}
         {system.attachment === 'fastened in the lap' && length('fastenerSpacing', 'Fastener spacing')}
+        <LedgerRow
+          wide
+          name="Backing"
+          figure={
+            <Choice
+              label="Backing"
+              value={system.backing}
+              options={[
+                { value: 'bare', text: 'Bare: ends lap' },
+                { value: 'fleece', text: 'Fleece: ends butt under a strip' },
+              ]}
+              onChoose={(backing) => set({ backing })}
+            />
+          }
+          reason={mark('backing')}
+        />
+        {system.backing === 'fleece' && length('stripWidth', 'Strip over ends')}
+        <LedgerRow
+          wide
+          name="Cut edges"
+          figure={
+            <Choice
+              label="Cut edges"
+              value={system.reinforced ? 'reinforced' : 'plain'}
+              options={[
+                { value: 'reinforced', text: 'Reinforced: seal what shows' },
+                { value: 'plain', text: 'Not reinforced' },
+              ]}
+              onChoose={(kind) => set({ reinforced: kind === 'reinforced' })}
+            />
+          }
+          reason={mark('reinforced')}
+        />
         <LedgerRow
           name="End joints"
           figure={

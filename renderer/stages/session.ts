@@ -11,6 +11,7 @@ import type { Quantity } from '../../core/quantities/types';
 import type { DocumentState } from '../document/editor';
 import type { Picked } from '../document/picked';
 import type { PackName } from '../../shared/packs/packNames';
+import type { PinEffect } from '../document/pinEffects';
 import type { Results } from '../document/results';
 import type { Searches } from '../document/searches';
 import type { Store } from '../document/store';
@@ -83,6 +84,7 @@ export interface Session {
   readonly tool: Store<ToolState>;
   readonly reading: Store<PageReading>;
   readonly searches: Searches;
+  readonly pinEffect: Store<PinEffect | null>;
   readonly actions: Actions;
 }
 

@@ -20,7 +20,13 @@ export function hitTest(job: Job, drawings: readonly RoofDrawing[], request: Hit
   const onRoof = () => hitFitting(job, request) ?? hitCornerOrEdge(job, request) ?? hitLine(job, request);
   if (stage === 'plan' || stage === 'roof') return onRoof() ?? hitRing(job, request);
   const laid = drawings.filter((drawing) => drawing.page === request.page);
-  return hitLaid(laid, request) ?? onRoof() ?? hitSheet(laid, request) ?? hitRing(job, request);
+  return (
+    hitPin(job, request) ??
+    hitLaid(laid, request) ??
+    onRoof() ??
+    hitSheet(laid, request) ??
+    hitRing(job, request)
+  );
 }
 
 function hitFitting(job: Job, { at, page, pxPerPoint }: HitRequest): Picked | null {
@@ -45,6 +51,14 @@ function hitCornerOrEdge(job: Job, { at, page, pxPerPoint }: HitRequest): Picked
     REACH_PX.edge / pxPerPoint,
   );
   return side && { kind: 'edge', id: side.edge.id, roof: side.roof };
+}
+
+function hitPin(job: Job, { at, page, pxPerPoint }: HitRequest): Picked | null {
+  const pins = Object.values(job.roofs)
+    .filter((roof) => roof.page === page)
+    .flatMap((roof) => (roof.laying.pins ?? []).map((pin, k) => ({ pin, id: String(k), roof: roof.id })));
+  const found = nearest(pins, ({ pin }) => distance(pin, at), REACH_PX.joint / pxPerPoint);
+  return found && { kind: 'pin', id: found.id, roof: found.roof };
 }
 
 function hitLine(job: Job, { at, page, pxPerPoint }: HitRequest): Picked | null {

@@ -85,6 +85,15 @@ export interface LineKind {
   readonly name: string;
 }
 
+export interface EndLapPlace {
+  readonly roof: string;
+  /** Middle of the lap on the page, and a unit step along its course. */
+  readonly at: PagePoint;
+  readonly along: PagePoint;
+  /** Which of the roof's pins holds it; null where none does. */
+  readonly pin: number | null;
+}
+
 export interface ToolView {
   readonly job: Job;
   readonly page: JobPage | null;
@@ -94,6 +103,8 @@ export interface ToolView {
   readonly pxPerPoint: number;
   hit(at: PagePoint): Picked | null;
   snap(request: SnapRequest): SnapMark | null;
+  /** Where a laid end lap stands, and the way its course runs; null where it is none. */
+  endLap(picked: Picked): EndLapPlace | null;
   /** The closed shape around a point of the page, from the drawing's lines. */
   trace(at: PagePoint, options: RegionOptions): RegionReading;
   /** The smallest closed path of the drawing round a point. */

@@ -33,6 +33,11 @@ export function paintRoof(page: PackPage, drawing: RoofDrawing, options: PaintOp
 const SHEET_EDGE: Stroke = { width: 0.35, ink: 0.15 };
 const MACHINE: Stroke = { width: 1.2 };
 const HAND: Stroke = { width: 1.2, dash: [3.2, 2.4] };
+const SLIT: Stroke = { width: 1.4, dash: [1.2, 1.2] };
+const FLUTE: Stroke = { width: 0.5, ink: 0.3 };
+const FACET: Stroke = { width: 0.35, ink: 0.35, dash: [1.5, 2.5] };
+/** Half of what one sheet more would darken it, so that it is not taken for a lap. */
+const EDGE_ROW = 0.5;
 
 function paintShape(page: PackPage, shape: Shape, options: PaintOptions): void {
   const { toPaper } = options;
@@ -41,7 +46,9 @@ function paintShape(page: PackPage, shape: Shape, options: PaintOptions): void {
       paintArea(page, shape, options);
       return;
     case 'line':
-      if (shape.style === 'roof-edge')
+      if (shape.style === 'roof-line')
+        page.line(toPaper(shape.from), toPaper(shape.to), EDGES[shape.detail ?? ''] ?? SHEET_EDGE);
+      else if (shape.style === 'roof-edge')
         paintEdge(
           page,
           toPaper(shape.from),
@@ -64,6 +71,8 @@ function paintShape(page: PackPage, shape: Shape, options: PaintOptions): void {
 
 function lineOf(style: Shape['style']): Stroke {
   if (style === 'weld-machine') return MACHINE;
+  if (style === 'slit') return SLIT;
+  if (style === 'flutes') return FLUTE;
   return style === 'weld-hand' ? HAND : SHEET_EDGE;
 }
 
@@ -71,6 +80,12 @@ function paintArea(page: PackPage, shape: Extract<Shape, { kind: 'area' }>, opti
   const rings = shape.rings.map((ring) => ring.map(options.toPaper));
   if (shape.style === 'film') {
     page.area(rings, 0, options.film);
+    if (shape.detail === 'edge-row') page.area(rings, 0, options.film * EDGE_ROW);
+    return;
+  }
+  if (shape.style === 'facet' || shape.style === 'target') {
+    if (shape.style === 'target') page.area(rings, 0, options.film);
+    for (const ring of rings) page.path(ring, shape.style === 'facet' ? FACET : { width: 0.9 }, 'closed');
     return;
   }
   page.area(rings, 1, 0.75);
@@ -95,6 +110,7 @@ const EDGES: Readonly<Record<string, Stroke>> = {
   expansion: { width: 1, dash: [8, 2, 1.5, 2] },
   'tie-in': { width: 1, dash: [8, 2, 1.5, 2] },
   phase: { width: 1, dash: [8, 2, 1.5, 2] },
+  valley: { width: 0.9, dash: [5, 2] },
   thin: { width: 0.3, ink: 0.4 },
 };
 
@@ -141,6 +157,10 @@ function paintMark(page: PackPage, shape: Extract<Shape, { kind: 'mark' }>, opti
     return;
   }
   const r = Math.max((shape.size * options.scale) / 2, 2.2);
+  if (shape.style === 'clear') {
+    page.circle([x, y], r, { stroke: { width: 0.4, dash: [1.5, 1.5] } });
+    return;
+  }
   const thin = { width: 0.6 };
   switch (shape.detail) {
     case 'drain':

@@ -42,7 +42,7 @@ interface MapLook {
 
 const MAPS: Readonly<Record<MapName, MapLook>> = {
   Sheets: {
-    layers: ['film', 'laps', 'roof', 'fittings', 'labels', 'dimensions'],
+    layers: ['film', 'laps', 'trade', 'roof', 'fittings', 'labels', 'dimensions'],
     film: 0.13,
     edges: 'by kind',
   },

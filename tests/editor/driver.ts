@@ -1,4 +1,5 @@
 // A hand without a screen: pointer, keys and typing on a real editor, tools and snapping.
+import { estimate } from '../../core/job/estimate';
 import { newJob } from '../../core/job/newJob';
 import type { Job } from '../../core/job/schema';
 import type { PagePoint } from '../../core/geometry/points';
@@ -8,6 +9,7 @@ import type { Editor, OpenJob } from '../../renderer/document/editor';
 import { writeJournalLine } from '../../renderer/document/journal';
 import { FIRST_VIEW } from '../../renderer/document/view';
 import type { ToolOptions } from '../../renderer/document/view';
+import { findEndLap } from '../../renderer/tools/endLaps';
 import { hitTest } from '../../renderer/tools/hit';
 import { createToolHost } from '../../renderer/tools/host';
 import { createSnapper } from '../../renderer/tools/snapping';
@@ -84,6 +86,8 @@ export function startDriver(open: OpenJob = jobOnBlankPage(), drawn: PageIndex |
         trace: (at, traced) => traceOn(region, at, traced),
         closedPath: (at) => closedPathOn(lines, at),
         lineKind: (at) => lineKindOn(lines, at, 8 / pxPerPoint),
+        endLap: (picked) =>
+          picked.kind === 'lap' || picked.kind === 'pin' ? findEndLap(job, estimate(job), picked) : null,
       };
     },
     panBy: () => {},

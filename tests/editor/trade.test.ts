@@ -2,6 +2,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Job } from '../../core/job/schema';
 import { estimate } from '../../core/job/estimate';
+import { lapsAtPins, newFindings } from '../../core/job/pins';
+import { searchRoof } from '../../core/job/searchRoof';
+import { layingOf } from '../../renderer/document/searches';
 import { replayJournal } from '../../renderer/document/journal';
 import { L_SHAPE, startDriver, traceRing } from './driver';
 import type { Driver } from './driver';
@@ -22,6 +25,23 @@ function withDrain(): Driver {
   const driver = traced();
   driver.choose('placeFitting');
   driver.click([180, 180], 'alt');
+  return driver;
+}
+
+/** 60 m by 12 m: every course takes more than one roll, so that there are end laps. */
+function longRoof(): Driver {
+  const driver = startDriver();
+  traceRing(driver, [
+    [100, 100],
+    [700, 100],
+    [700, 220],
+    [100, 220],
+  ]);
+  driver.editor.run({
+    kind: 'setRoof',
+    roof: roofOf(driver.job()).id,
+    fields: { laying: { direction: 0, firstCourse: null, closing: null } },
+  });
   return driver;
 }
 
@@ -221,5 +241,77 @@ describe('what edges, drains and units ask of the sheets', () => {
     expect(replayJournal(driver.journal(), () => undefined)?.editor.state.get().job).toEqual(driver.job());
     driver.editor.run({ kind: 'unpinEndLap', roof: id, index: 0 });
     expect(roofOf(driver.job()).laying).not.toHaveProperty('pins');
+  });
+});
+
+describe('an end lap under the hand', () => {
+  const seamsOf = (driver: Driver) => {
+    const [roof] = estimate(driver.job()).roofs;
+    if (!roof?.seams) throw new Error('the roof is not laid');
+    return { seams: roof.seams, mmPerPoint: roof.mmPerPoint };
+  };
+
+  it('goes along its course by arrow keys, is pinned there, and is one pin however often it is moved', () => {
+    const driver = longRoof();
+    const { id } = roofOf(driver.job());
+    const lap = seamsOf(driver).seams.endLaps[0];
+    if (!lap) throw new Error('a course of 60 m has an end lap');
+    driver.choose('select');
+    driver.editor.pick([{ kind: 'lap', id: lap.id, roof: id }]);
+    driver.press('ArrowUp');
+    expect(roofOf(driver.job()).laying.pins).toBeUndefined();
+    driver.press('ArrowRight');
+    driver.press('ArrowRight');
+    const pins = roofOf(driver.job()).laying.pins ?? [];
+    expect(pins).toHaveLength(1);
+    expect(pins[0]?.[0]).toBeCloseTo(lap.from[0] / 100 + 0.2, 6);
+    const { seams, mmPerPoint } = seamsOf(driver);
+    expect(lapsAtPins(seams, pins, mmPerPoint)[0]?.from[0]).toBeCloseTo(lap.from[0] + 20, 1);
+    driver.editor.undo();
+    driver.editor.undo();
+    expect(roofOf(driver.job()).laying.pins).toBeUndefined();
+  });
+
+  it('that can stand there no longer is said to, and the pin is not lost', () => {
+    const driver = longRoof();
+    const { id } = roofOf(driver.job());
+    driver.editor.run({ kind: 'pinEndLap', roof: id, at: [101, 130], instead: null });
+    const { seams, mmPerPoint } = seamsOf(driver);
+    expect(lapsAtPins(seams, roofOf(driver.job()).laying.pins ?? [], mmPerPoint)).toEqual([null]);
+  });
+
+  it('says which rules it breaks: those of now that were not there before', () => {
+    const driver = longRoof();
+    const { id } = roofOf(driver.job());
+    const before = estimate(driver.job()).findings;
+    // Two courses with their end laps in one line: four sheets would meet.
+    driver.editor.run([
+      { kind: 'pinEndLap', roof: id, at: [300, 110], instead: null },
+      { kind: 'pinEndLap', roof: id, at: [300, 140], instead: null },
+    ]);
+    const broken = newFindings(before, estimate(driver.job()).findings);
+    expect(broken.map(({ rule }) => rule)).toContain('end-lap-stagger');
+    expect(newFindings(before, before)).toEqual([]);
+  });
+
+  it('and a direction are kept by the search that is told to', () => {
+    const driver = longRoof();
+    const roof = roofOf(driver.job());
+    driver.editor.run({
+      kind: 'setRoof',
+      roof: roof.id,
+      fields: { laying: { ...roof.laying, direction: 90, keep: ['direction'], pins: [[130, 150]] } },
+    });
+    const started = searchRoof(driver.job(), roof.id);
+    if ('faults' in started) throw new Error('the roof cannot be searched');
+    let step = started.search.next();
+    while (!step.done) step = started.search.next();
+    expect(step.value.best.map(({ rules }) => rules.direction)).toEqual(step.value.best.map(() => 90));
+    const best = step.value.best[0];
+    if (!best) throw new Error('nothing was found');
+    expect(layingOf(best, roofOf(driver.job()).laying)).toMatchObject({
+      keep: ['direction'],
+      pins: [[130, 150]],
+    });
   });
 });

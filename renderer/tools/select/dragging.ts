@@ -7,40 +7,56 @@ import { distance, edgeEnds, ringOfEdge } from '../../document/rings';
 import { snapMarks } from '../twoPoints';
 import { sayDistance } from '../typing';
 import { stay } from '../types';
+import { pinMoved, pinOf } from '../endLaps';
 import { moveLine, moveRoof } from './moveRoof';
-import type { Keys, Mark, SnapMark, StateSpec, ToolView } from '../types';
+import type { EndLapPlace, Keys, Mark, SnapMark, StateSpec, Step, ToolView } from '../types';
 
 export interface SelectDragging {
   readonly at: 'select.dragging';
   readonly from: PagePoint;
   /** null: the sheet is dragged. */
   readonly over: Picked | null;
+  /** The end lap as it stood when it was taken: while it moves, the laid one is a moment late. */
+  readonly lap: EndLapPlace | null;
   readonly snap: SnapMark | null;
 }
 
 export const selectDragging: StateSpec<SelectDragging> = {
   on: (state, event, view) => {
-    if (event.type === 'up') return stay({ at: 'select.idle' }, { do: 'commit' });
+    if (event.type === 'up') return letGo(state, view);
     if (event.type !== 'move') return stay(state);
     if (!state.over)
       return stay(state, {
         do: 'panBy',
         by: [event.at[0] - state.from[0], event.at[1] - state.from[1]],
       });
+    if (state.lap) {
+      const by: PagePoint = [event.at[0] - state.from[0], event.at[1] - state.from[1]];
+      return stay(state, { do: 'preview', commands: pinMoved(state.lap, by, view) });
+    }
     const drag = dragCommands(state.over, state.from, event.at, event.keys, view);
     if (!drag) return stay(state);
     return stay({ ...state, snap: drag.snap }, { do: 'preview', commands: drag.commands });
   },
   cancel: () => stay({ at: 'select.idle' }, { do: 'revert' }),
-  complete: () => stay({ at: 'select.idle' }, { do: 'commit' }),
+  complete: letGo,
   interrupt: () => stay({ at: 'select.idle' }, { do: 'revert' }),
   show: (state, view) => ({
-    hint: state.over ? 'Escape puts it back. Alt lets go of snapping.' : '',
+    hint: state.lap
+      ? 'The lap goes along its course and stays pinned. Escape puts it back.'
+      : state.over
+        ? 'Escape puts it back. Alt lets go of snapping.'
+        : '',
     typing: null,
     cursor: state.over ? 'move' : 'grabbing',
     marks: [...snapMarks(state.snap), ...lengthsAround(state.over, view)],
   }),
 };
+
+function letGo({ lap }: SelectDragging, view: ToolView): Step {
+  const picked = lap ? { selection: [pinOf(lap, view.job)] } : {};
+  return stay({ at: 'select.idle' }, { do: 'commit', ...picked });
+}
 
 /** What dragging means for the thing held, from the gesture's start; null where it stays put. */
 export function dragCommands(

@@ -5,6 +5,7 @@ import { nextId } from '../../document/ids';
 import { pickedIds } from '../../document/picked';
 import { distance, edgeEnds, nearestOn, ringOfEdge } from '../../document/rings';
 import type { PagePoint } from '../../../core/geometry/points';
+import { pinMoved, pinOf } from '../endLaps';
 import { sayDistance } from '../typing';
 import { refuse, stay } from '../types';
 import { moveLine, moveRoof } from './moveRoof';
@@ -62,6 +63,10 @@ function hintFor(view: ToolView): string {
       return 'Opening. Drag its inside to move it, Delete takes it out.';
     case 'fitting':
       return 'Fitting. Drag moves it, Delete takes it out.';
+    case 'pin':
+      return 'Pinned end lap. Drag or arrow keys move it along its course, Delete lets go of it.';
+    case 'lap':
+      return view.endLap(one) ? 'End lap. Drag or arrow keys move it along its course and pin it there.' : '';
     case 'line':
       return 'Line on the roof. Drag moves it, arrow keys too, Delete takes it out.';
     case 'roof':
@@ -107,6 +112,8 @@ function removePicked(view: ToolView): Step {
         return [{ kind: 'removeFitting', fitting: one.id }];
       case 'corner':
         return [{ kind: 'removeCorner', edge: one.id }];
+      case 'pin':
+        return one.roof === null ? [] : [{ kind: 'unpinEndLap', roof: one.roof, index: Number(one.id) }];
       case 'line':
         return one.roof === null ? [] : [{ kind: 'removeLine', roof: one.roof, line: one.id }];
       default:
@@ -127,6 +134,17 @@ function nudge(direction: PagePoint, mm: number, view: ToolView): Step {
   const mmPerPoint = view.page?.scale?.mmPerPoint;
   if (!mmPerPoint) return stay(HERE);
   const by: PagePoint = [(direction[0] * mm) / mmPerPoint, (direction[1] * mm) / mmPerPoint];
+  const [only, ...more] = view.selection;
+  const lap = only && more.length === 0 ? view.endLap(only) : null;
+  if (lap) {
+    const pinned = pinMoved(lap, by, view);
+    if (pinned.length === 0) return stay(HERE);
+    return stay(
+      HERE,
+      { do: 'run', commands: pinned, label: 'Move end lap' },
+      { do: 'pick', selection: [pinOf(lap, view.job)] },
+    );
+  }
   const commands = view.selection.flatMap((one) => movedBy(one.kind, one.id, by, view));
   return commands.length === 0 ? stay(HERE) : stay(HERE, { do: 'run', commands, label: 'Nudge' });
 }

@@ -5,6 +5,7 @@ import type { Picked } from '../../document/picked';
 import { distance } from '../../document/rings';
 import { stay } from '../types';
 import type { Keys, StateSpec, Step, ToolView } from '../types';
+import { pinMoved } from '../endLaps';
 import { dragCommands } from './dragging';
 
 export interface SelectPointing {
@@ -39,14 +40,22 @@ function click(state: SelectPointing, view: ToolView): Step {
 
 function startDrag(state: SelectPointing, to: PagePoint, keys: Keys, view: ToolView): Step {
   const { over, from } = state;
+  const lap = over && view.endLap(over);
+  if (over && lap)
+    return stay(
+      { at: 'select.dragging', from, over, lap, snap: null },
+      { do: 'pick', selection: [over] },
+      { do: 'begin', label: 'Move end lap' },
+      { do: 'preview', commands: pinMoved(lap, [to[0] - from[0], to[1] - from[1]], view) },
+    );
   const drag = over && dragCommands(over, from, to, keys, view);
   if (!over || !drag)
     return stay(
-      { at: 'select.dragging', from, over: null, snap: null },
+      { at: 'select.dragging', from, over: null, lap: null, snap: null },
       { do: 'panBy', by: [to[0] - from[0], to[1] - from[1]] },
     );
   return stay(
-    { at: 'select.dragging', from, over, snap: drag.snap },
+    { at: 'select.dragging', from, over, lap: null, snap: drag.snap },
     { do: 'pick', selection: [over] },
     { do: 'begin', label: `Move ${over.kind}` },
     { do: 'preview', commands: drag.commands },

@@ -215,4 +215,54 @@ describe('drawRoof', () => {
     expect(layer(drawRoof(bare, null), 'roof')).toHaveLength(10);
     expect(drawRoof({ ...bare, roof: null }, null).layers.flatMap((each) => each.shapes)).toEqual([]);
   });
+
+  it('shows what the rules of the trade act on, each under the id of what it shows', () => {
+    if (!drawable.roof || !drawable.seams) throw new Error('the roof of this test is laid');
+    const roof = {
+      ...drawable.roof,
+      lines: [{ id: 'l1', kind: 'tie-in' as const, from: [0, 3000] as const, to: [9000, 3000] as const }],
+      facets: [
+        {
+          id: 'w1',
+          ring: [
+            [0, 0],
+            [6000, 0],
+            [6000, 6000],
+            [0, 6000],
+          ] as const,
+          downhill: 90,
+          ratio: 0.02,
+        },
+      ],
+      deck: { kind: 'steel' as const, flutes: 0, pitch: null, flange: null, rib: null },
+      fittings: [{ id: 'f1', kind: 'drain' as const, at: [3000, 3000] as const, size: 160, clear: 300 }],
+    };
+    const seams = {
+      ...drawable.seams,
+      targets: [{ id: 'TS1', drain: 'f1', at: [3000, 3000] as const, side: 760, weld: 3040 }],
+      slits: [
+        { id: 'SL1', sheet: 'C01.1', unit: 'o1', from: [0, 0] as const, to: [0, 500] as const, length: 500 },
+      ],
+    };
+    const shown = drawRoof({ ...drawable, roof, seams }, null);
+    const trade = layer(shown, 'trade');
+    expect(trade.map(({ style, id }) => `${style} ${id}`)).toEqual([
+      'facet w1',
+      'fall w1',
+      'fall w1',
+      'clear f1',
+      'roof-line l1',
+      'line-name l1',
+      ...Array.from({ length: 4 }, (_, k) => (k < 3 ? 'flutes' : 'fall') + ` ${roof.id}.flutes`),
+      'target TS1',
+      'slit SL1',
+    ]);
+    expect(trade[1]).toMatchObject({
+      from: [3000, expect.any(Number) as number],
+      to: [expect.closeTo(3000, 6) as number, expect.any(Number) as number],
+    });
+    expect(trade[3]).toMatchObject({ size: 760 });
+    // With falls of its parts the roof's one fall is drawn no more.
+    expect(layer(shown, 'roof').some(({ style }) => style === 'fall')).toBe(false);
+  });
 });
