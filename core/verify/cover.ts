@@ -128,11 +128,14 @@ function ascending(values: readonly number[]): number[] {
   return [...new Set(values)].sort((p, q) => p - q);
 }
 
+/** Sheets that butt end to end may stand apart by the noise of turning the roof, mm. */
+const BUTT_MM = 0.01;
+
 export function union(spans: Stretches): [number, number][] {
   const merged: [number, number][] = [];
   for (const [a, b] of [...spans].sort((p, q) => p[0] - q[0])) {
     const last = merged[merged.length - 1];
-    if (last && a <= last[1]) last[1] = Math.max(last[1], b);
+    if (last && a <= last[1] + BUTT_MM) last[1] = Math.max(last[1], b);
     else merged.push([a, b]);
   }
   return merged;
