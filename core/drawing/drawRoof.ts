@@ -170,8 +170,9 @@ const LABEL_PLACES = [0.5, 0.25, 0.75, 0.125, 0.875];
 
 function sheetLabels(roof: Roof, layout: Layout): Shape[] {
   const rings = [roof.outline, ...roof.openings.map((opening) => opening.ring)];
-  const angle = readable(layout.frame.direction);
+  const frames = new Map(layout.bands.map(({ id, frame }) => [id, frame]));
   return layout.sheets.map((sheet) => {
+    const angle = readable((frames.get(sheet.band) ?? layout.frame).direction);
     const places = LABEL_PLACES.map((share) => onSheet(sheet, share));
     const at = places.find((place) => insideRings(place, rings)) ?? onSheet(sheet, 0.5);
     return { kind: 'text', at, text: sheet.id, angle, room: sheet.length, style: 'label', id: sheet.id };

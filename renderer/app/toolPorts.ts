@@ -39,10 +39,10 @@ export function createHostFor({ editor, view, results, camera, pages, say }: Hos
         hit: (at) => page && hitTest(job, results.get().drawings, { at, page: page.id, pxPerPoint, stage }),
         snap: (request) =>
           page && snapper(request, { job, page: page.id, index: pages.index(page.id), pxPerPoint }),
-        endLap: (picked) => findEndLap(job, results.get().estimate, picked),
         trace: (at, traced) => traceOn(page && pages.region(page.id), at, traced),
         closedPath: (at) => closedPathOn(page && pages.index(page.id), at),
         lineKind: (at) => lineKindOn(page && pages.index(page.id), at, LINE_PX / pxPerPoint),
+        endLap: (picked) => findEndLap(job, results.get().estimate, picked),
       };
     },
     panBy: camera.panByPage,

@@ -83,13 +83,12 @@ function paintFilm(
     ctx.beginPath();
     for (const ring of shape.rings) traceRing(ctx, ring, to);
     ctx.fill('evenodd');
-    // A row along an edge is drawn darker by half a sheet, so that it is not taken for a lap.
-    if (shape.detail === 'edge-row') {
-      ctx.save();
-      ctx.globalAlpha *= 0.5;
-      ctx.fill('evenodd');
-      ctx.restore();
-    }
+    if (shape.detail !== 'edge-row') continue;
+    // Half of one sheet more, so that it is not taken for a lap.
+    ctx.save();
+    ctx.globalAlpha *= 0.5;
+    ctx.fill('evenodd');
+    ctx.restore();
   }
   ctx.fillStyle = scene.ink.pickedFill;
   ctx.strokeStyle = scene.ink.picked;

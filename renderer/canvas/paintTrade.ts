@@ -4,16 +4,18 @@ import type { RoofDrawing, Shape } from '../../core/drawing/types';
 import { pageToScreen } from './camera';
 import type { ScreenPoint } from './camera';
 import { strokeLine } from './pens';
-import type { Scene } from './scene';
+import type { CanvasCtx } from './pens';
+import { isLit } from './scene';
+import type { LowerScene } from './scene';
 
-export function paintTrade(ctx: CanvasRenderingContext2D, scene: Scene, drawing: RoofDrawing): void {
+export function paintTrade(ctx: CanvasCtx, scene: LowerScene, drawing: RoofDrawing): void {
   const to = ([x, y]: readonly [number, number]): ScreenPoint =>
     pageToScreen(scene.camera, [x / drawing.mmPerPoint, y / drawing.mmPerPoint]);
   const laid = scene.stage !== 'roof';
   for (const layer of drawing.layers) {
     if (layer.name !== 'trade') continue;
     for (const shape of layer.shapes) {
-      const lit = scene.picked.has(`${drawing.roof}/${shape.id}`);
+      const lit = isLit(scene, drawing, shape.id);
       ctx.strokeStyle = lit ? scene.ink.picked : scene.ink.filmEdge;
       paintShape(ctx, scene, shape, to, laid);
     }
@@ -21,8 +23,8 @@ export function paintTrade(ctx: CanvasRenderingContext2D, scene: Scene, drawing:
 }
 
 function paintShape(
-  ctx: CanvasRenderingContext2D,
-  scene: Scene,
+  ctx: CanvasCtx,
+  scene: LowerScene,
   shape: Shape,
   to: (at: readonly [number, number]) => ScreenPoint,
   laid: boolean,
@@ -61,7 +63,7 @@ function paintShape(
 }
 
 function outline(
-  ctx: CanvasRenderingContext2D,
+  ctx: CanvasCtx,
   ring: readonly (readonly [number, number])[],
   to: (at: readonly [number, number]) => ScreenPoint,
 ): void {

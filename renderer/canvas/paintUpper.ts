@@ -1,8 +1,7 @@
-// Paints the upper sheet of a scene: outlines, fittings, what the rules of the trade act on, and what the tool and the findings show. It alone is painted
+// Paints the upper sheet of a scene: outlines, fittings, and what the tool and the findings show. It alone is painted
 // anew while the plan is moved about.
 import { paintMarks } from './paintMarks';
 import { paintOutlines } from './paintOutlines';
-import { paintTrade } from './paintTrade';
 import type { Scene } from './scene';
 
 export function paintUpper(ctx: CanvasRenderingContext2D, scene: Scene): void {
@@ -10,6 +9,5 @@ export function paintUpper(ctx: CanvasRenderingContext2D, scene: Scene): void {
   ctx.lineCap = 'butt';
   ctx.lineJoin = 'miter';
   paintOutlines(ctx, scene);
-  if (scene.stage !== 'plan') for (const drawing of scene.drawings) paintTrade(ctx, scene, drawing);
   paintMarks(ctx, scene);
 }

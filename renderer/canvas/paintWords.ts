@@ -18,14 +18,13 @@ export function paintWords(ctx: CanvasCtx, scene: LowerScene, drawing: RoofDrawi
     for (const shape of layer.shapes) {
       if (shape.kind === 'line' && shape.style === 'fall') paintArrow(ctx, scene, shape, to);
       if (shape.kind !== 'text') continue;
-      if (
-        shape.style === 'line-name'
-          ? scene.stage === 'plan'
-          : shape.style === 'label'
-            ? !names
-            : scene.lengths === 'hidden'
-      )
-        continue;
+      const hidden =
+        shape.style === 'label'
+          ? !names
+          : shape.style === 'line-name'
+            ? scene.stage === 'plan'
+            : scene.lengths === 'hidden';
+      if (hidden) continue;
       const [x, y] = shape.style === 'dimension' ? clearOfEdge(shape, drawing, to) : to(shape.at);
       if (x < 0 || y < 0 || x > scene.size.width || y > scene.size.height) continue;
       if (!hasRoom(ctx, shape, drawing, scene.camera.scale / drawing.mmPerPoint)) continue;
