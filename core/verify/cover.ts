@@ -51,8 +51,10 @@ export function firstUncovered(
         crossing[k] as { side: { a: Flat; b: Flat } },
         crossing[k + 1] as { side: { a: Flat; b: Flat } },
       ];
-      const from = Math.min(uAt(left.side, v0), uAt(left.side, v1));
-      const to = Math.max(uAt(right.side, v0), uAt(right.side, v1));
+      // A side at a slight angle runs out of the slice in a wedge thinner than the slack: that is overlooked too.
+      const [low, high] = v1 - v0 > 2 * slack ? [v0 + slack, v1 - slack] : [middle, middle];
+      const from = Math.min(uAt(left.side, low), uAt(left.side, high));
+      const to = Math.max(uAt(right.side, low), uAt(right.side, high));
       if (to - from <= slack) continue;
       const sheet = under.find(([a, b]) => a <= from + slack && b >= from);
       if (!sheet) return [from, middle];
