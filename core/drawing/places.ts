@@ -1,5 +1,6 @@
 // Where on a roof a mark or a name has room.
 import type { RoofPoint, RoofRing } from '../geometry/points';
+import { distanceToStretch } from '../geometry/ring';
 
 const STEPS = 24;
 
@@ -26,7 +27,7 @@ export function openestPoint(roof: Open): { readonly at: RoofPoint; readonly cle
         low[0] + ((high[0] - low[0]) * i) / STEPS,
         low[1] + ((high[1] - low[1]) * j) / STEPS,
       ];
-      const clear = Math.min(...sides.map(([from, to]) => distanceToLine(at, from, to)));
+      const clear = Math.min(...sides.map(([from, to]) => distanceToStretch(at, from, to)));
       if (clear > best.clear && insideRings(at, rings)) best = { at, clear };
     }
   return best;
@@ -49,13 +50,4 @@ export function insideRings(point: RoofPoint, rings: readonly RoofRing[]): boole
       if (point[0] < a[0] + ((point[1] - a[1]) / (b[1] - a[1])) * (b[0] - a[0])) inside = !inside;
     });
   return inside;
-}
-
-function distanceToLine(point: RoofPoint, from: RoofPoint, to: RoofPoint): number {
-  const along: RoofPoint = [to[0] - from[0], to[1] - from[1]];
-  const square = along[0] * along[0] + along[1] * along[1];
-  const share =
-    square === 0 ? 0 : ((point[0] - from[0]) * along[0] + (point[1] - from[1]) * along[1]) / square;
-  const held = Math.min(1, Math.max(0, share));
-  return Math.hypot(point[0] - from[0] - along[0] * held, point[1] - from[1] - along[1] * held);
 }

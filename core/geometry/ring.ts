@@ -35,6 +35,11 @@ export function nearestOn(point: Pair, a: Pair, b: Pair): Pair {
   return [a[0] + within * dx, a[1] + within * dy];
 }
 
+/** How far a point is from the stretch from a to b. */
+export function distanceToStretch(point: Pair, a: Pair, b: Pair): number {
+  return distance(point, nearestOn(point, a, b));
+}
+
 /** Even-odd; a point on the ring may fall either way. */
 export function ringHolds(ring: Ring<Pair>, point: Pair): boolean {
   let inside = false;

@@ -1,6 +1,7 @@
 // In: a roof's results and the end laps that a person pinned on its page. Out: for each pin the lap that stands there,
 // or null where it no longer applies. And which findings one layout has that another had not.
 import type { PagePoint } from '../geometry/points';
+import { distanceToStretch } from '../geometry/ring';
 import type { EndLap, Seams } from '../seams/types';
 import type { Finding } from '../verify/types';
 
@@ -11,20 +12,12 @@ export function lapsAtPins(
 ): readonly (EndLap | null)[] {
   return pins.map(([x, y]) => {
     const at = [x * mmPerPoint, y * mmPerPoint] as const;
-    return seams.endLaps.find((lap) => distanceTo(lap, at) <= PINNED_MM) ?? null;
+    return seams.endLaps.find((lap) => distanceToStretch(at, lap.from, lap.to) <= PINNED_MM) ?? null;
   });
 }
 
 /** A pin lies on the grid of the roof, and its lap's centre line on the grid of its band: apart by arithmetic only. */
 const PINNED_MM = 1;
-
-function distanceTo({ from, to }: EndLap, [x, y]: readonly [number, number]): number {
-  const [dx, dy] = [to[0] - from[0], to[1] - from[1]];
-  const square = dx * dx + dy * dy;
-  const share = square === 0 ? 0 : ((x - from[0]) * dx + (y - from[1]) * dy) / square;
-  const held = Math.min(1, Math.max(0, share));
-  return Math.hypot(x - from[0] - held * dx, y - from[1] - held * dy);
-}
 
 /** Findings of `now` beyond as many of the same rule and words as `before` had. */
 export function newFindings(before: readonly Finding[], now: readonly Finding[]): readonly Finding[] {

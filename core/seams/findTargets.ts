@@ -1,6 +1,6 @@
 // In: a roof, its layout and laps. Out: the target sheets: one for each drain that some lap comes too near to. Promise:
 // none where the rule is switched off or every lap keeps clear.
-import type { RoofPoint } from '../geometry/points';
+import { distanceToStretch } from '../geometry/ring';
 import type { Roof } from '../roof/types';
 import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
 import type { Layout } from '../sheets/types';
@@ -22,7 +22,7 @@ export function findTargets(
   for (const drain of drains) {
     const clear = drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM);
     const near = (lap: SideLap | EndLap) =>
-      lap.length > 0 && distanceTo(lap.from, lap.to, drain.at) - reachOf(lap, spec) < clear;
+      lap.length > 0 && distanceToStretch(drain.at, lap.from, lap.to) - reachOf(lap, spec) < clear;
     if (!sideLaps.some(near) && !endLaps.some(near)) continue;
     const side = targetSide(drain.size, drain.clear ?? DRAIN_CLEAR_MM);
     targets.push({
@@ -43,10 +43,3 @@ export function targetSide(bowl: number, clear: number): number {
 /** From a lap's centre line to its edge; butted ends reach as far as their strip. */
 const reachOf = (lap: SideLap | EndLap, { trade }: Layout['spec']) =>
   (lap.kind === 'end' && trade.strip !== null ? trade.strip : lap.overlap) / 2;
-
-function distanceTo(a: RoofPoint, b: RoofPoint, p: RoofPoint): number {
-  const [dx, dy] = [b[0] - a[0], b[1] - a[1]];
-  const square = dx * dx + dy * dy;
-  const t = square === 0 ? 0 : Math.min(1, Math.max(0, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / square));
-  return Math.hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy);
-}

@@ -5,6 +5,7 @@
 import { chords, type PackedRegion } from '../geometry/strips';
 import { jointCost } from '../price/layMoney';
 import { targetSide } from '../seams/findTargets';
+import { isRow } from '../sheets/bands';
 import { leastPieces, splicedBound, unsplicedBound } from '../sheets/bounds';
 import { runInPlace, spliceRules } from '../sheets/cutRuns';
 import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
@@ -139,7 +140,7 @@ function cutFrom(
   closing: Closing | null,
   spec: SearchSpec,
 ): { readonly product: RollProduct; readonly lanes: number; readonly shares: number } {
-  if (course.band.startsWith('E')) {
+  if (isRow(course)) {
     const product = spec.rolls.find(({ id }) => id === course.roll) ?? roll;
     return { product, lanes: course.lanes, shares: 1 };
   }

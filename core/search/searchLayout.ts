@@ -5,7 +5,7 @@ import { ringHolds } from '../geometry/ring';
 import { packRegion } from '../geometry/strips';
 import { jointCost } from '../price/layMoney';
 import type { Roof } from '../roof/types';
-import { placeBands } from '../sheets/bands';
+import { isRow, placeBands } from '../sheets/bands';
 import { cutBands } from '../sheets/cutBands';
 import { ringToFrame, toFrame } from '../sheets/frame';
 import { turnBands } from '../sheets/layBands';
@@ -186,7 +186,7 @@ const BOUND_KNOWS =
 
 /** Whether some course is cut from other than whole sheets of the field. */
 const closes = (courses: readonly Course[], roll: RollProduct) =>
-  courses.some(({ band, roll: id, lanes }) => !band.startsWith('E') && (id !== roll.id || lanes > 1));
+  courses.some((course) => !isRow(course) && (course.roll !== roll.id || course.lanes > 1));
 
 /** Along the longest edge and across it from the low edge, or as pinned; the bound is not needed. */
 function plainCandidates(

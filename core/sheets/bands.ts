@@ -80,6 +80,9 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   });
 }
 
+/** Whether a course is a row along an edge, by the name of its band. */
+export const isRow = ({ band }: { readonly band: string }) => band.startsWith('E');
+
 /** How deep the rows along an edge reach, from where the membrane begins, mm. */
 export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
   sheets * width - (sheets - 1) * sideLap;

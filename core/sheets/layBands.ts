@@ -7,6 +7,7 @@ import { distance, nearestOn } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { SLIVER_MM, type BandPlace, type RowsAlong } from './bands';
+import { fromSteps, steps } from './cutRuns';
 import { frameOf, ringToFrame, toFrame } from './frame';
 import { keepClearIn, merged, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
@@ -173,4 +174,4 @@ function divided(
 const piece = (run: Run, span: Span, continues: boolean): Run =>
   continues ? { course: run.course, span, continues } : { course: run.course, span };
 
-const onGrid = (mm: number) => Math.round(mm / GRID_MM) / Math.round(1 / GRID_MM);
+const onGrid = (mm: number) => fromSteps(steps(mm));

@@ -1,8 +1,8 @@
 // In: bands, courses and the cuts of their runs. Out: the sheets, each with its place, its name and its cut. Promise:
 // a slit sheet is turned so that its factory edge is the one that shows, where it has one.
 import type { RoofPoint, Span } from '../geometry/points';
-import { GRID_MM } from '../geometry/tolerances';
 import type { CourseCut } from './cutCourses';
+import { fromSteps, steps } from './cutRuns';
 import { toRoof } from './frame';
 import type { Band, Course, Frame, LayoutSpec, Sheet } from './types';
 
@@ -52,7 +52,7 @@ export function makeSheets(
   return sheets;
 }
 
-const onGrid = (mm: number) => Math.round(mm / GRID_MM) / Math.round(1 / GRID_MM);
+const onGrid = (mm: number) => fromSteps(steps(mm));
 
 function corners(frame: Frame, along: Span, across: Span): RoofPoint[] {
   return [

@@ -89,42 +89,12 @@ function roofPieces(
     const area = (share * roof.area) / 1e6;
     const fasteners = (inLap.get(sheet.id) ?? 0) + share * atEdges;
     const closesCourse = sequence[k + 1]?.sheet.course !== sheet.course;
-    pieces.push(
-      piece(
-        {
-          roof: roof.id,
-          course: sheet.course,
-          closesCourse,
-          open,
-          sheet,
-          unroll: { towards, alone },
-          runs: laps,
-          area,
-        },
-        rules,
-        factor,
-        fasteners,
-      ),
-    );
+    const here = { roof: roof.id, course: sheet.course, closesCourse, open };
+    const laid = { ...here, sheet, unroll: { towards, alone }, runs: laps, area };
+    pieces.push(piece(laid, rules, factor, fasteners));
     for (const run of runs)
       if (!isLap(run))
-        pieces.push(
-          piece(
-            {
-              roof: roof.id,
-              course: sheet.course,
-              closesCourse,
-              open,
-              sheet: null,
-              unroll: null,
-              runs: [run],
-              area: 0,
-            },
-            rules,
-            factor,
-            0,
-          ),
-        );
+        pieces.push(piece({ ...here, sheet: null, unroll: null, runs: [run], area: 0 }, rules, factor, 0));
   });
   return pieces;
 }
