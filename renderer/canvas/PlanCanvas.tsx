@@ -123,9 +123,9 @@ function attach(frame: HTMLElement, { paper, laid, canvas }: Sheets, now: () => 
     });
     lower.paint(scene, ratio, known.revision);
     paintUpper(ctx, scene);
-    paper.dataset.pale = String(view.get().stage !== 'plan');
     const shade = theme.get();
-    painter.paint({ camera: at, ...size }, { colour: INKS[shade].paper, theme: shade });
+    const pale = view.get().stage !== 'plan';
+    painter.paint({ camera: at, ...size }, { colour: INKS[shade].paper, theme: shade, pale });
   };
   const repaint = (): void => {
     if (pending === 0) pending = window.requestAnimationFrame(paint);

@@ -37,7 +37,7 @@ export function createLowerSheet(
   let timer = 0;
 
   const show = (made: Sheet, picture: ImageBitmap): void => {
-    showBitmap(canvas, picture, made.painted);
+    showBitmap(canvas, picture, made.painted, false);
     canvas.style.visibility = 'visible';
     shown = made;
   };

@@ -25,8 +25,14 @@ export function beyondScreen(
   };
 }
 
-export function showBitmap(canvas: HTMLCanvasElement, picture: ImageBitmap, painted: Painted): void {
-  canvas.getContext('bitmaprenderer')?.transferFromImageBitmap(picture);
+/** `opaque` where nothing beneath shows through: the compositor then leaves that out. */
+export function showBitmap(
+  canvas: HTMLCanvasElement,
+  picture: ImageBitmap,
+  painted: Painted,
+  opaque: boolean,
+): void {
+  canvas.getContext('bitmaprenderer', { alpha: !opaque })?.transferFromImageBitmap(picture);
   canvas.style.width = `${painted.width}px`;
   canvas.style.height = `${painted.height}px`;
 }

@@ -31,8 +31,12 @@ export interface PagePainter {
 export interface Paper {
   readonly colour: string;
   readonly theme: 'light' | 'dark';
+  /** The plan stands back behind what is laid on it. */
+  readonly pale: boolean;
 }
 
+/** Share of the paper over a plan that stands back. */
+const PALE = 0.66;
 const REST_MS = 80;
 const COMPOSE_EVERY_MS = 250;
 /** Share of the screen on each side that is painted beyond its edge. */
@@ -50,7 +54,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
   /** The same page before something on it was hidden or shown: stands until that has been painted. */
   let before: readonly Layer[] = [];
   let last: Sight | null = null;
-  let paper: Paper = { colour: '#ffffff', theme: 'light' };
+  let paper: Paper = { colour: '#ffffff', theme: 'light', pale: false };
   let painted: Painted | null = null;
   let timer = 0;
   let pending = 0;
@@ -75,7 +79,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
     layOnPaper(ctx, paper);
     painted = sight;
     canvas.style.visibility = layers.some((layer) => layer.bytes > 0) || !glimpsing ? 'visible' : 'hidden';
-    showBitmap(canvas, made.transferToImageBitmap(), sight);
+    showBitmap(canvas, made.transferToImageBitmap(), sight, true);
     moveTo(canvas, sight, last.camera);
   };
   /** What is seen where the camera moves faster than the page is painted, and before all of it is read. */
@@ -96,7 +100,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
     draw(ctx, sight);
     layOnPaper(ctx, paper);
     behindIs = sight;
-    showBitmap(behind, made.transferToImageBitmap(), sight);
+    showBitmap(behind, made.transferToImageBitmap(), sight, true);
     if (last) moveTo(behind, sight, last.camera);
   };
   const composeBehind = (): void => {
@@ -171,7 +175,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
       const zoomed = last?.camera.scale !== camera.scale;
       const moved = zoomed || last?.camera.tx !== camera.tx || last.camera.ty !== camera.ty;
       const sized = last?.width !== width || last.height !== height || last.ratio !== ratio;
-      const repapered = paper.colour !== on.colour;
+      const repapered = paper.colour !== on.colour || paper.pale !== on.pale;
       if (!moved && !sized && !repapered) return;
       last = { camera, width, height, ratio };
       paper = on;
@@ -204,7 +208,7 @@ export function createPagePainter(frame: HTMLElement): PagePainter {
 }
 
 /** Where the drawing is white it takes the paper's colour, as ink on paper would. */
-function layOnPaper(ctx: OffscreenCanvasRenderingContext2D, { colour, theme }: Paper): void {
+function layOnPaper(ctx: OffscreenCanvasRenderingContext2D, { colour, theme, pale }: Paper): void {
   const { width, height } = ctx.canvas;
   const fill = (ink: string, how: GlobalCompositeOperation): void => {
     ctx.globalCompositeOperation = how;
@@ -212,7 +216,19 @@ function layOnPaper(ctx: OffscreenCanvasRenderingContext2D, { colour, theme }: P
     ctx.fillRect(0, 0, width, height);
   };
   fill('#ffffff', 'destination-over');
-  if (theme === 'light') return fill(colour, 'multiply');
+  if (theme === 'light') fill(colour, 'multiply');
+  else turnOver(ctx, fill, colour);
+  if (!pale) return;
+  // Painted into the picture: seen through instead, the compositor would blend the whole plan anew in each frame.
+  ctx.globalAlpha = PALE;
+  fill(colour, 'source-over');
+}
+
+function turnOver(
+  ctx: OffscreenCanvasRenderingContext2D,
+  fill: (ink: string, how: GlobalCompositeOperation) => void,
+  colour: string,
+): void {
   // Turned over in brightness alone: inverted, with every hue put back.
   ctx.globalCompositeOperation = 'copy';
   ctx.filter = 'invert(1) hue-rotate(180deg)';
