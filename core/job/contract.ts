@@ -146,6 +146,7 @@ function chooseLayout(
     pinned: {
       direction: given.direction === 'auto' ? null : given.direction,
       firstCourse: given.firstCourse ?? (given.direction === 'auto' ? null : 0),
+      closings: null,
     },
     work: searchWork(roof),
   });

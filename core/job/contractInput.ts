@@ -71,7 +71,9 @@ export interface ContractRoof {
   readonly cornerClear: number;
   readonly reinforced: boolean;
   readonly off: readonly TradeRule[];
-  readonly pins?: { readonly endLaps?: readonly RoofPoint[] | undefined } | undefined;
+  readonly pins?:
+    | { readonly endLaps?: readonly RoofPoint[] | undefined; readonly order?: 'up' | 'down' | undefined }
+    | undefined;
 }
 
 /** What the input points at and does not have. */
@@ -197,6 +199,7 @@ export function tradeOf(given: ContractRoof): TradeRules {
     inLap: given.flutes !== undefined,
     off: given.off,
     pins: given.pins?.endLaps ?? [],
+    order: given.pins?.order ?? null,
   };
 }
 

@@ -70,7 +70,7 @@ function productOf(id: string, rolls: Job['rates']['rolls']): RollProduct {
   return { id: roll.id, width: roll.width, length: roll.length, cost: Number(roll.price) };
 }
 
-function readClosing(closing: JobRoof['laying']['closing'], rolls: Job['rates']['rolls']): Closing | null {
+export function readClosing(closing: JobRoof['laying']['closing'], rolls: Job['rates']['rolls']): Closing | null {
   return closing?.kind === 'narrow' ? { kind: 'narrow', roll: productOf(closing.roll, rolls) } : closing;
 }
 
@@ -104,6 +104,7 @@ export function readLayoutSpec(
       inLap: system.attachment === 'fastened in the lap',
       off: system.rulesOff,
       pins: (laying.pins ?? []).map((at) => toRoofPoint(at, mmPerPoint)),
+      order: laying.order ?? null,
     },
     direction: laying.direction,
     firstCourse: laying.firstCourse,

@@ -119,8 +119,10 @@ export const roofSchema = z.strictObject({
       .nullable(),
     /** Where a person wants end laps. */
     pins: z.array(pagePoint).optional(),
-    /** What was typed above and a search is to keep. */
-    keep: z.array(z.enum(['direction', 'firstCourse'])).optional(),
+    /** Which end of the courses is laid first; where it is left out the water decides. */
+    order: z.enum(['up', 'down']).optional(),
+    /** What was chosen above and a search is to keep. */
+    keep: z.array(z.enum(['direction', 'firstCourse', 'closing'])).optional(),
   }),
 });
 

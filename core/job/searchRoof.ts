@@ -5,11 +5,11 @@ import { buildRoof } from '../roof/buildRoof';
 import type { RoofFault } from '../roof/types';
 import { searchLayout, type SearchProgress } from '../search/searchLayout';
 import { searchWork } from '../search/searchWork';
-import type { SearchReport } from '../search/types';
+import type { SearchReport, SearchSpec } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
 import { readJobRoof } from './estimateRoof';
-import { readLayoutSpec, readRoll, readRolls } from './readRoof';
+import { readClosing, readLayoutSpec, readRoll, readRolls } from './readRoof';
 import type { Job, JobRoof } from './schema';
 
 export type Search = Generator<SearchProgress, SearchReport, void>;
@@ -44,16 +44,20 @@ export function searchRoof(
     lap,
     trade,
     money: layMoney(job.rates, patchesIn(job)),
-    pinned: keptOf(record.laying),
+    pinned: keptOf(record.laying, job.rates.rolls),
     work: searchWork(built.roof),
   });
   return { search };
 }
 
-/** What a person typed and told the search to keep. */
-function keptOf({ direction, firstCourse, keep = [] }: JobRoof['laying']) {
+/** What a person chose and told the search to keep. */
+function keptOf(
+  { direction, firstCourse, closing, keep = [] }: JobRoof['laying'],
+  rolls: Job['rates']['rolls'],
+): SearchSpec['pinned'] {
   return {
     direction: keep.includes('direction') && direction !== 'auto' ? direction : null,
     firstCourse: keep.includes('firstCourse') ? firstCourse : null,
+    closings: keep.includes('closing') ? [readClosing(closing, rolls)] : null,
   };
 }

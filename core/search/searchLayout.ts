@@ -94,7 +94,7 @@ class Hunt {
             const score = scoreLayout(regions, roll, closing, firstCourse, spec);
             if (++this.scored % REPORT_EVERY === 0) yield this.progress();
             // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
-            if (closing && !closes(score.laid.courses, roll)) continue;
+            if (closing && !spec.pinned.closings && !closes(score.laid.courses, roll)) continue;
             const { broken, bound } = score;
             const candidate = { roll, closing, rules: { direction, firstCourse }, broken, bound };
             this.open.push(candidate);
@@ -188,7 +188,7 @@ const BOUND_KNOWS =
 const closes = (courses: readonly Course[], roll: RollProduct) =>
   courses.some((course) => !isRow(course) && (course.roll !== roll.id || course.lanes > 1));
 
-/** Along the longest edge and across it from the low edge, or as pinned; the bound is not needed. */
+/** Along the longest edge and across it from the low edge, each as far as it is not pinned; the bound is not needed. */
 function plainCandidates(
   roof: Roof,
   fields: readonly RollProduct[],
@@ -198,7 +198,7 @@ function plainCandidates(
   return directions.flatMap((direction) =>
     fields.map((roll) => ({
       roll,
-      closing: null,
+      closing: pinned.closings?.[0] ?? null,
       rules: { direction, firstCourse: pinned.firstCourse ?? 0 },
       broken: 0,
       bound: 0,
@@ -208,6 +208,7 @@ function plainCandidates(
 
 /** A whole last sheet, a narrower roll, or lanes of the same roll. */
 function closingsFor(roll: RollProduct, spec: SearchSpec): readonly (Closing | null)[] {
+  if (spec.pinned.closings) return spec.pinned.closings;
   const narrow = spec.rolls
     .filter((other) => other.width < roll.width && other.width > spec.sideLap)
     .map((other): Closing => ({ kind: 'narrow', roll: other }));

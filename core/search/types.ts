@@ -13,7 +13,12 @@ export interface SearchSpec {
   readonly trade: TradeRules;
   readonly money: LayMoney | null;
   /** Kept as they are where a person pinned them. */
-  readonly pinned: { readonly direction: number | null; readonly firstCourse: number | null };
+  readonly pinned: {
+    readonly direction: number | null;
+    readonly firstCourse: number | null;
+    /** The only ways to close the last course; null for any. */
+    readonly closings: readonly (Closing | null)[] | null;
+  };
   /** Counted work: candidates scored and candidates cut in full. */
   readonly work: { readonly scored: number; readonly priced: number };
 }

@@ -11,7 +11,7 @@ import { frameOf } from './frame';
 import { layBands, turnBands, type LaidBands } from './layBands';
 import { listCuts } from './listCuts';
 import { makeSheets } from './makeSheets';
-import { lapByWater } from './overSheets';
+import { whoLiesOver } from './overSheets';
 import { specFaults } from './specFaults';
 import type { Solver } from './stock/solver';
 import type { Band, CutWay, Layout, LayoutFault, LayoutSpec, LayRules } from './types';
@@ -61,9 +61,7 @@ function layInDirection(
   const turned = turnBands(roof, places, direction, spec);
   const bands = turned.map(({ band }) => band);
   const spanned = layBands(turned, { ...spec, pins: trade.pins });
-  const oneWay = trade.strip !== null;
-  const sheds = !trade.off.includes('sheds-water');
-  const laid = sheds ? { ...spanned, courses: lapByWater(roof, bands, spanned.courses, oneWay) } : spanned;
+  const laid = { ...spanned, courses: whoLiesOver(roof, bands, spanned.courses, trade) };
   const cuts = cutBands({ roof, bands, laid, roll, rolls, closing, lap, joint, solver, trade });
   if ('fault' in cuts) return cuts;
   return {

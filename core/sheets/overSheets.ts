@@ -5,11 +5,22 @@ import { chords, packRegion } from '../geometry/strips';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { acrossShare, ringToFrame } from './frame';
-import type { Band, Course } from './types';
+import type { Band, Course, TradeRules } from './types';
+
+/** As a person ordered them; else as the water asks, unless the job switches that rule off. */
+export function whoLiesOver(
+  roof: Roof,
+  bands: readonly Band[],
+  courses: readonly Course[],
+  { order, off, strip }: TradeRules,
+): readonly Course[] {
+  if (order !== null) return courses.map((course) => ({ ...course, nextOver: order === 'up' }));
+  return off.includes('sheds-water') ? courses : lapByWater(roof, bands, courses, strip !== null);
+}
 
 /** Which of two neighbours lies over is decided by the water along the whole lap; a sheet with one bare edge can only
  * be lapped onto there, so then all courses of a band lap the same way. */
-export function lapByWater(
+function lapByWater(
   roof: Roof,
   bands: readonly Band[],
   courses: readonly Course[],

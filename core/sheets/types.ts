@@ -45,7 +45,12 @@ export interface TradeRules {
   readonly off: readonly TradeRule[];
   /** Where a person wants an end lap, on the roof. */
   readonly pins: readonly RoofPoint[];
+  /** Which end of the courses is laid first, where a person says so; null: as the water asks. */
+  readonly order: CourseOrder | null;
 }
+
+/** `up`: course 1 is laid first and each next one over it; `down`: the last one first. */
+export type CourseOrder = 'up' | 'down';
 
 export const TRADE_RULES = [
   'sheds-water',

@@ -1,7 +1,9 @@
-// What a person pinned: end laps by place, and whether the search keeps a typed direction or first course. A pin that
-// no longer applies says so, and a moved end lap says what it breaks.
+// What a person pinned: end laps by place, and what of a roof's laying a search keeps. A pin that no longer applies
+// says so, and a moved end lap says what it breaks.
 import { lapsAtPins } from '../../core/job/pins';
-import type { JobRoof } from '../../core/job/schema';
+import type { Job, JobRoof } from '../../core/job/schema';
+import { formatAngle } from '../../core/units/angles';
+import { formatLength } from '../../core/units/lengths';
 import { Ledger, LedgerRow, ObjectName, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { useLive, useSession } from './session';
@@ -12,7 +14,11 @@ export function PinPanel() {
   const effect = useStore(pinEffect);
   const roofs = Object.values(job.roofs);
   const pinned = roofs.filter((roof) => (roof.laying.pins ?? []).length > 0);
-  if (!estimate?.roofs.some(({ seams }) => seams && seams.endLaps.length > 0) && pinned.length === 0)
+  const kept = roofs.filter(({ laying }) => laying.order !== undefined || (laying.keep ?? []).length > 0);
+  if (
+    !estimate?.roofs.some(({ seams }) => seams && seams.endLaps.length > 0) &&
+    pinned.length + kept.length === 0
+  )
     return null;
   return (
     <Section title="Pinned">
@@ -35,6 +41,13 @@ export function PinPanel() {
             </>
           )}
         </div>
+      )}
+      {kept.length > 0 && (
+        <Ledger label="Pinned choices">
+          {kept.map((roof) => (
+            <KeptChoices key={roof.id} roof={roof} several={roofs.length > 1} />
+          ))}
+        </Ledger>
       )}
       <Ledger label="Pinned end laps">
         {pinned.map((roof) => (
@@ -86,17 +99,78 @@ function Pins({ roof, several }: { readonly roof: JobRoof; readonly several: boo
   });
 }
 
-interface KeepToggleProps {
-  readonly roof: JobRoof;
-  readonly what: 'direction' | 'firstCourse';
+type Kept = NonNullable<JobRoof['laying']['keep']>[number];
+
+const KEPT_NAMES: Readonly<Record<Kept, string>> = {
+  direction: 'Direction',
+  firstCourse: 'First course',
+  closing: 'Last course',
+};
+
+/** What a search leaves as it is, and the order of the courses, which none changes. */
+function KeptChoices({ roof, several }: { readonly roof: JobRoof; readonly several: boolean }) {
+  const { job, actions } = useLive();
+  const { order, ...laying } = roof.laying;
+  const whose = several ? `, ${roof.name}` : '';
+  const set = (next: JobRoof['laying'], label: string) =>
+    actions.run({ kind: 'setRoof', roof: roof.id, fields: { laying: next } }, label);
+  const letGo = (name: string, next: JobRoof['laying']) => (
+    <button
+      type="button"
+      className="quiet"
+      aria-label={`Let go of ${name.toLowerCase()} of ${roof.name}`}
+      onClick={() => set(next, 'Let the search choose')}
+    >
+      Let go
+    </button>
+  );
+  const shown: Readonly<Record<Kept, string>> = {
+    direction: laying.direction === 'auto' ? '—' : formatAngle(laying.direction),
+    firstCourse: laying.firstCourse === null ? 'low edge' : formatLength(laying.firstCourse, job.display),
+    closing: closingName(laying.closing, job),
+  };
+  return (
+    <>
+      {(laying.keep ?? []).map((what) => (
+        <LedgerRow
+          key={what}
+          name={`${KEPT_NAMES[what]}${whose}`}
+          figure={shown[what]}
+          reason={letGo(KEPT_NAMES[what], without(roof.laying, what))}
+        />
+      ))}
+      {order && (
+        <LedgerRow
+          name={`Laid first${whose}`}
+          figure={order === 'up' ? 'course 1' : 'last course'}
+          reason={letGo('Laid first', laying)}
+        />
+      )}
+    </>
+  );
 }
 
-/** Whether the search leaves a typed figure as it is. */
+function closingName(closing: JobRoof['laying']['closing'], job: Job): string {
+  if (!closing) return 'whole sheet';
+  if (closing.kind === 'rip') return `${closing.lanes} lanes`;
+  return job.rates.rolls.find(({ id }) => id === closing.roll)?.name ?? closing.roll;
+}
+
+function without({ keep = [], ...laying }: JobRoof['laying'], what: Kept): JobRoof['laying'] {
+  const next = keep.filter((one) => one !== what);
+  return next.length === 0 ? laying : { ...laying, keep: next };
+}
+
+interface KeepToggleProps {
+  readonly roof: JobRoof;
+  readonly what: Kept;
+}
+
+/** Whether the search leaves a choice as it is. */
 export function KeepToggle({ roof, what }: KeepToggleProps) {
   const { actions } = useLive();
-  const { keep = [], ...laying } = roof.laying;
+  const { keep = [] } = roof.laying;
   const kept = keep.includes(what);
-  const next = kept ? keep.filter((one) => one !== what) : [...keep, what];
   return (
     <button
       type="button"
@@ -108,7 +182,7 @@ export function KeepToggle({ roof, what }: KeepToggleProps) {
           {
             kind: 'setRoof',
             roof: roof.id,
-            fields: { laying: next.length === 0 ? laying : { ...laying, keep: next } },
+            fields: { laying: kept ? without(roof.laying, what) : { ...roof.laying, keep: [...keep, what] } },
           },
           kept ? 'Let the search choose' : 'Keep in searches',
         )

@@ -124,9 +124,30 @@ function LayingRows({ roof, several }: { readonly roof: JobRoof; readonly severa
             onChoose={(word) => set({ ...laying, closing: readClosing(word) }, 'Close the last course')}
           />
         }
+        reason={<KeepToggle roof={roof} what="closing" />}
+      />
+      <LedgerRow
+        wide
+        name="Laid first"
+        figure={
+          <Choice
+            label={`Laid first on ${roof.name}`}
+            value={laying.order ?? 'water'}
+            options={[
+              { value: 'water', text: 'As the water asks' },
+              { value: 'up', text: 'Course 1, each next one over it' },
+              { value: 'down', text: 'The last course, each before over it' },
+            ]}
+            onChoose={(word) => set(withOrder(laying, word), 'Order the courses')}
+          />
+        }
       />
     </>
   );
+}
+
+function withOrder({ order: _, ...laying }: JobRoof['laying'], word: string): JobRoof['laying'] {
+  return word === 'up' || word === 'down' ? { ...laying, order: word } : laying;
 }
 
 const MOST_LANES = 4;

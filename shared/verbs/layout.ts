@@ -118,9 +118,15 @@ export const layoutInputSchema = z.strictObject({
     .describe('what no sheet can be dropped over: an opening by its number, or a place and a diameter'),
   flutes: turn.optional().describe('direction of the flutes of a steel deck that sheets are fastened to'),
   pins: z
-    .strictObject({ endLaps: z.array(point).max(10_000).optional() })
+    .strictObject({
+      endLaps: z.array(point).max(10_000).optional().describe('where a person wants an end lap'),
+      order: z
+        .enum(['up', 'down'])
+        .optional()
+        .describe('up: course 1 is laid first and the next over it; down: the last first'),
+    })
     .optional()
-    .describe('where a person wants an end lap; a direction and a first course are pinned by giving them'),
+    .describe('a direction and a first course are pinned by giving them'),
   off: z.array(z.enum(TRADE_RULES)).default([]).describe('rules that are switched off'),
 });
 

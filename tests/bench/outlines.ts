@@ -60,7 +60,7 @@ function compare({ roof }: Outline): {
     lap: { endLap: 80, endLapStagger: 300, minPiece: 1500, joints: 'allowed', cutAllowance: 0 },
     trade: PLAIN_TRADE,
     money: { weldPerM: 1.3, handWeldPerM: 5, perJoint: 5, disposalPerM2: 0.6 },
-    pinned: { direction: null, firstCourse: null },
+    pinned: { direction: null, firstCourse: null, closings: null },
     work: searchWork(roof),
   };
   const [direction] = autoDirections(roof, spec.trade) as [number];

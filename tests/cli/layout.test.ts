@@ -12,6 +12,7 @@ interface Layout {
     readonly width: number;
     readonly length: number;
   }[];
+  readonly sideLaps: readonly { readonly between: readonly string[]; readonly over: string }[];
   readonly endLaps: readonly {
     readonly from: readonly [number, number];
     readonly overlap: number;
@@ -132,6 +133,19 @@ describe('layout', () => {
     expect(kept.findings).toEqual([]);
     const lost = await laid({ ...given, pins: { endLaps: [[500, 1500]] } });
     expect(lost.findings.map(({ rule }) => rule)).toEqual(['pin-not-kept']);
+  });
+
+  test('the order of the courses is the one asked for, and laps that then face the water are told', async () => {
+    const given = { ...plain, direction: 0, downhill: 270 };
+    const overs = ({ sideLaps }: Layout) =>
+      sideLaps.map(({ over, between: [low] }) => (over === low ? 'lower' : 'upper'));
+    const asTheWaterAsks = await laid(given);
+    expect(new Set(overs(asTheWaterAsks))).toEqual(new Set(['upper']));
+    const up = await laid({ ...given, pins: { order: 'up' } });
+    expect(up.sideLaps).toEqual(asTheWaterAsks.sideLaps);
+    const down = await laid({ ...given, pins: { order: 'down' } });
+    expect(new Set(overs(down))).toEqual(new Set(['lower']));
+    expect(new Set(down.findings.map(({ rule }) => rule))).toEqual(new Set(['lap-faces-water']));
   });
 
   test.each<[string, unknown, RegExp]>([

@@ -60,6 +60,7 @@ export const PLAIN_TRADE: TradeRules = {
   reinforced: false,
   inLap: false,
   off: [],
+  order: null,
   pins: [],
 };
 

@@ -30,7 +30,7 @@ function specFor(roof: Roof, changes: Partial<SearchSpec> = {}): SearchSpec {
     lap: { endLap: 80, endLapStagger: 300, minPiece: 1500, joints: 'allowed', cutAllowance: 0 },
     trade: PLAIN_TRADE,
     money: { weldPerM: 1.3, handWeldPerM: 5, perJoint: 5, disposalPerM2: 0.6 },
-    pinned: { direction: null, firstCourse: null },
+    pinned: { direction: null, firstCourse: null, closings: null },
     work: searchWork(roof),
     ...changes,
   };
@@ -150,10 +150,19 @@ describe('on every real outline there is', () => {
 describe('what a person pins', () => {
   const roof = generatedRoof(77, { area: 500e6 });
   it('is kept', () => {
-    const direction = searched(roof, specFor(roof, { pinned: { direction: 33, firstCourse: null } }));
+    const direction = searched(roof, specFor(roof, { pinned: { direction: 33, firstCourse: null, closings: null } }));
     expect(direction.best.map((b) => b.rules.direction)).toEqual([33]);
-    const both = searched(roof, specFor(roof, { pinned: { direction: 12, firstCourse: -700 } }));
+    const both = searched(roof, specFor(roof, { pinned: { direction: 12, firstCourse: -700, closings: null } }));
     expect(both.best[0]?.rules).toEqual({ direction: 12, firstCourse: -700 });
+  });
+  it('holds for the way the last course is closed, the dearer one too', () => {
+    const slit = { kind: 'rip', lanes: 2 } as const;
+    for (const closing of [null, slit]) {
+      const pinned = { direction: null, firstCourse: null, closings: [closing] };
+      const { best } = searched(roof, specFor(roof, { pinned, rip: 'allowed' }));
+      expect(best.length).toBeGreaterThan(0);
+      for (const found of best) expect(found.closing).toEqual(closing);
+    }
   });
   it('and the same search gives the same answer', () => {
     expect(searched(roof, specFor(roof))).toEqual(searched(roof, specFor(roof)));
@@ -200,7 +209,7 @@ describe('closing the last course', () => {
     // 30.2 × 12.2 m: four courses of 30.28 m and a fifth that needs 0.68 m of its 3 m. Slit in four lanes of 0.75 m,
     // two pieces side by side take about half the length: 4 × 30.28 + 15.44 = 136.6 m on 5 rolls of 30 m.
     const roof = built(roofSpec(rectangle(30_000, 12_000), [], { allowance: 100 }));
-    const pinned = { direction: 0, firstCourse: 0 };
+    const pinned = { direction: 0, firstCourse: 0, closings: null };
     expect(searched(roof, specFor(roof, { pinned })).best[0]?.rolls).toBe(6);
     const ripped = searched(roof, specFor(roof, { pinned, rip: 'allowed' })).best[0];
     expect(ripped?.rolls).toBe(5);
@@ -211,7 +220,7 @@ describe('closing the last course', () => {
     // Three courses of 3 m cover 8.76 m; 1.24 + 0.12 m are left: a 1.5 m sheet is wide enough. Four wide rolls cost
     // 3960; three and two narrow ones (30 m + a lap from 20 m rolls) 2970 + 672 = 3642.
     const roof = built(roofSpec(rectangle(30_000, 10_000)));
-    const pinned = { direction: 0, firstCourse: 0 };
+    const pinned = { direction: 0, firstCourse: 0, closings: null };
     const [best] = searched(roof, specFor(roof, { rolls: [WIDE, NARROW], field: 'wide', pinned })).best;
     expect(best?.closing).toEqual({ kind: 'narrow', roll: NARROW });
     expect(best?.rolls).toBe(5);
