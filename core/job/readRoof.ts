@@ -70,7 +70,10 @@ function productOf(id: string, rolls: Job['rates']['rolls']): RollProduct {
   return { id: roll.id, width: roll.width, length: roll.length, cost: Number(roll.price) };
 }
 
-export function readClosing(closing: JobRoof['laying']['closing'], rolls: Job['rates']['rolls']): Closing | null {
+export function readClosing(
+  closing: JobRoof['laying']['closing'],
+  rolls: Job['rates']['rolls'],
+): Closing | null {
   return closing?.kind === 'narrow' ? { kind: 'narrow', roll: productOf(closing.roll, rolls) } : closing;
 }
 

@@ -5,7 +5,7 @@ import { buildRoof } from '../roof/buildRoof';
 import type { RoofFault } from '../roof/types';
 import { searchLayout, type SearchProgress } from '../search/searchLayout';
 import { searchWork } from '../search/searchWork';
-import type { SearchReport, SearchSpec } from '../search/types';
+import type { Priced, SearchReport, SearchSpec } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
 import { readJobRoof } from './estimateRoof';
@@ -59,5 +59,15 @@ function keptOf(
     direction: keep.includes('direction') && direction !== 'auto' ? direction : null,
     firstCourse: keep.includes('firstCourse') ? firstCourse : null,
     closings: keep.includes('closing') ? [readClosing(closing, rolls)] : null,
+  };
+}
+
+/** The laying that makes a found layout the roof's own; pins, and what the search was to keep, stay. */
+export function layingOf({ rules, closing }: Priced, before: JobRoof['laying']): JobRoof['laying'] {
+  return {
+    ...before,
+    direction: rules.direction,
+    firstCourse: rules.firstCourse,
+    closing: closing?.kind === 'narrow' ? { kind: 'narrow', roll: closing.roll.id } : closing,
   };
 }

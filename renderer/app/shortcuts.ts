@@ -12,6 +12,7 @@ export const SHORTCUTS: readonly { readonly keys: string; readonly does: string 
   { keys: 'Ctrl O, Ctrl N, Ctrl I', does: 'Open, new job, import a plan' },
   { keys: 'Alt 1 … Alt 6', does: 'The six stages' },
   { keys: 'C, T, O, F', does: 'Take a shape of the drawing, trace a roof, add an opening, place a fitting' },
+  { keys: 'L, D, U', does: 'Draw a line, which way it falls, along a flute' },
   { keys: 'R, A', does: 'While tracing: a rectangle by three points, an arc by three points' },
   {
     keys: 'P, A, L, I',
@@ -40,6 +41,9 @@ const TOOL_KEYS: Readonly<Record<string, ToolName>> = {
   t: 'traceRoof',
   o: 'addOpening',
   f: 'placeFitting',
+  l: 'drawLine',
+  d: 'drawFall',
+  u: 'alongFlute',
 };
 
 /** Returns how to stop listening. */

@@ -1,6 +1,6 @@
 // The search for a cheaper layout, as the panels see it: at most one runs, and what it found stays until the roof
 // or its rates change under it.
-import type { Job, JobRoof } from '../../core/job/schema';
+import type { Job } from '../../core/job/schema';
 import type { Priced, SearchReport } from '../../core/search/types';
 import type { SearchReply, SearchRequest } from '../../shared/worker/search';
 import { createStore, type Store } from './store';
@@ -59,15 +59,5 @@ function after(now: SearchState, reply: SearchReply): SearchState {
     scored: report.scored,
     priced: report.priced,
     best: report.best[0] ?? null,
-  };
-}
-
-/** The laying that makes a found layout the roof's own; pins, and what the search was to keep, stay. */
-export function layingOf({ rules, closing }: Priced, before: JobRoof['laying']): JobRoof['laying'] {
-  return {
-    ...before,
-    direction: rules.direction,
-    firstCourse: rules.firstCourse,
-    closing: closing?.kind === 'narrow' ? { kind: 'narrow', roll: closing.roll.id } : closing,
   };
 }

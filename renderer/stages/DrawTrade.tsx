@@ -1,11 +1,10 @@
 // Lines, falls and flutes: what the rules of the trade rest on, drawn on the plan.
 import { formatFall, parseFall } from '../../core/units/angles';
 import type { LineKind } from '../../core/roof/types';
-import type { ToolName } from '../tools/types';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
-import { useStore } from '../ui/useStore';
-import { useLive, useSession } from './session';
+import { useLive } from './session';
+import { ToolButton } from './ToolButton';
 
 export const LINE_WORDS: readonly { value: LineKind; text: string }[] = [
   { value: 'expansion', text: 'Expansion joint' },
@@ -15,9 +14,9 @@ export const LINE_WORDS: readonly { value: LineKind; text: string }[] = [
 ];
 
 const FALL_WORDS = [
-  { value: 'roof', text: 'Whole roof, by arrow' },
-  { value: 'part', text: 'A part, and its arrow' },
-  { value: 'drain', text: 'All sides to a drain' },
+  { value: 'roof', text: 'The roof' },
+  { value: 'part', text: 'A part' },
+  { value: 'drain', text: 'To a drain' },
 ] as const;
 
 const FLUTE_WORDS = [
@@ -43,7 +42,7 @@ export function DrawTrade() {
       </div>
       <div className="draw-row">
         <ToolButton tool="drawFall" name="Fall" />
-        <span className="draw-options">
+        <span className="draw-options short">
           <Choice
             label="What falls"
             value={fall.way}
@@ -78,20 +77,5 @@ export function DrawTrade() {
         </span>
       </div>
     </>
-  );
-}
-
-function ToolButton({ tool, name }: { readonly tool: ToolName; readonly name: string }) {
-  const { actions } = useLive();
-  const on = useStore(useSession().tool).at.split('.')[0] === tool;
-  return (
-    <button
-      type="button"
-      className={on ? 'tool on' : 'tool'}
-      aria-pressed={on}
-      onClick={() => actions.chooseTool(on ? 'select' : tool)}
-    >
-      {name}
-    </button>
   );
 }

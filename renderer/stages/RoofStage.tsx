@@ -15,6 +15,7 @@ import { FITTING_WORDS, FittingPanel } from './FittingPanel';
 import { RoofMarks } from './RoofMarks';
 import { QuantityRows } from './QuantityRows';
 import { quantitiesFor } from './quantitiesFor';
+import { ToolButton } from './ToolButton';
 import { useLive, useSession } from './session';
 
 export const OPENING_WORDS: readonly { value: OpeningKind; text: string }[] = [
@@ -49,32 +50,17 @@ export function RoofStage() {
 /** What is drawn next, said before it is drawn. */
 function DrawPanel() {
   const { job, view, actions } = useLive();
-  const active = useStore(useSession().tool).at.split('.')[0];
   const { edge, opening, fitting } = view.options;
   const { display } = job;
   const hasRoof = Object.keys(job.roofs).length > 0;
   return (
     <Section title="Draw">
       <div className="draw-row">
-        <button
-          type="button"
-          className={active === 'traceRegion' ? 'tool on' : 'tool'}
-          aria-pressed={active === 'traceRegion'}
-          onClick={() => actions.chooseTool(active === 'traceRegion' ? 'select' : 'traceRegion')}
-        >
-          Take a roof
-        </button>
-        <span className="draw-options soft">from the drawing’s lines, by one click inside it</span>
+        <ToolButton tool="traceRegion" name="Take a roof" />
+        <span className="draw-options single soft">by one click inside it</span>
       </div>
       <div className="draw-row">
-        <button
-          type="button"
-          className={active === 'traceRoof' ? 'tool on' : 'tool'}
-          aria-pressed={active === 'traceRoof'}
-          onClick={() => actions.chooseTool(active === 'traceRoof' ? 'select' : 'traceRoof')}
-        >
-          Trace a roof
-        </button>
+        <ToolButton tool="traceRoof" name="Trace a roof" />
         <span className="draw-options">
           <Choice
             label="New sides are"
@@ -94,15 +80,7 @@ function DrawPanel() {
         </span>
       </div>
       <div className="draw-row">
-        <button
-          type="button"
-          className={active === 'addOpening' ? 'tool on' : 'tool'}
-          aria-pressed={active === 'addOpening'}
-          disabled={!hasRoof}
-          onClick={() => actions.chooseTool(active === 'addOpening' ? 'select' : 'addOpening')}
-        >
-          Opening
-        </button>
+        <ToolButton tool="addOpening" name="Opening" disabled={!hasRoof} />
         <span className="draw-options">
           <Choice
             label="Kind of opening"
@@ -122,15 +100,7 @@ function DrawPanel() {
         </span>
       </div>
       <div className="draw-row">
-        <button
-          type="button"
-          className={active === 'placeFitting' ? 'tool on' : 'tool'}
-          aria-pressed={active === 'placeFitting'}
-          disabled={!hasRoof}
-          onClick={() => actions.chooseTool(active === 'placeFitting' ? 'select' : 'placeFitting')}
-        >
-          Fitting
-        </button>
+        <ToolButton tool="placeFitting" name="Fitting" disabled={!hasRoof} />
         <span className="draw-options">
           <Choice
             label="Kind of fitting"

@@ -5,8 +5,7 @@ import { unpackJob } from '../../core/job/container';
 import { estimate } from '../../core/job/estimate';
 import { lapsAtPins } from '../../core/job/pins';
 import type { Job, JobRoof } from '../../core/job/schema';
-import { searchRoof } from '../../core/job/searchRoof';
-import { layingOf } from '../../renderer/document/searches';
+import { layingOf, searchRoof } from '../../core/job/searchRoof';
 
 const opened = unpackJob(readFileSync(new URL('../../demo-data/school.lapjob', import.meta.url)));
 if ('refusal' in opened) throw new Error(opened.refusal);
