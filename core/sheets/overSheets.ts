@@ -1,6 +1,7 @@
 // In: the courses of a roof and its falls. Out: the courses with who lies over whom, and the order in which they are
 // laid. Promise: the order of laying and the order of lapping are one thing: of two courses the one laid later lies
 // over the other along the whole of their lap, for in-lap fastening puts the plates on the edge that is covered.
+import type { RoofRing, Span } from '../geometry/points';
 import { chords, packRegion } from '../geometry/strips';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
@@ -39,40 +40,41 @@ function lapByWater(
 }
 
 /** For each lap how much water runs up the courses across it: mm of lap times the share of the fall, summed over the
- * planes of the roof that it crosses. */
+ * planes of the roof that it crosses. Where planes overlap the first holds, as for a place on the roof. */
 function waterUpCourses(roof: Roof, band: Band, courses: readonly Course[]): number[] {
   const lines = Float64Array.from(courses.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
   if (roof.facets.length === 0) {
     const share = acrossShare(band.frame, roof.fall?.downhill ?? NaN);
     return Array.from(lines, () => share);
   }
-  const metres = (rings: readonly (readonly (readonly [number, number])[])[]) =>
+  const stretches = (rings: readonly RoofRing[]) =>
     chords(packRegion(rings.map((ring) => ringToFrame(band.frame, ring))), lines);
-  const ground = metres(band.ground);
-  const flows = Array.from(lines, () => 0);
-  const inFacets = Array.from(lines, () => 0);
+  let left = stretches(band.ground);
+  const flows = left.map(() => 0);
   for (const facet of roof.facets) {
     const share = acrossShare(band.frame, facet.downhill);
-    metres([facet.ring]).forEach((spans, i) => {
-      const length = shared(spans, ground[i] ?? []);
-      flows[i] = (flows[i] as number) + length * share;
-      inFacets[i] = (inFacets[i] as number) + length;
+    const within = stretches([facet.ring]);
+    const rest = left.map((spans, i) => without(spans, within[i] ?? []));
+    rest.forEach((spans, i) => {
+      flows[i] = (flows[i] as number) + (lengthOf(left[i] ?? []) - lengthOf(spans)) * share;
     });
+    left = rest;
   }
-  if (!roof.fall) return flows;
-  const rest = acrossShare(band.frame, roof.fall.downhill);
-  return flows.map((flow, i) => {
-    const whole = (ground[i] ?? []).reduce((sum, [a, b]) => sum + b - a, 0);
-    return flow + Math.max(0, whole - (inFacets[i] as number)) * rest;
-  });
+  const share = roof.fall ? acrossShare(band.frame, roof.fall.downhill) : 0;
+  return flows.map((flow, i) => flow + lengthOf(left[i] ?? []) * share);
 }
 
-type Spans = readonly (readonly [number, number])[];
+const lengthOf = (spans: readonly Span[]) => spans.reduce((sum, [from, to]) => sum + to - from, 0);
 
-function shared(a: Spans, b: Spans): number {
-  let sum = 0;
-  for (const [p, q] of a) for (const [r, s] of b) sum += Math.max(0, Math.min(q, s) - Math.max(p, r));
-  return sum;
+function without(spans: readonly Span[], taken: readonly Span[]): Span[] {
+  let left = [...spans];
+  for (const [from, to] of taken)
+    left = left.flatMap(([a, b]): Span[] =>
+      to <= a || from >= b
+        ? [[a, b]]
+        : [...(from > a ? [[a, from] as Span] : []), ...(to < b ? [[to, b] as Span] : [])],
+    );
+  return left;
 }
 
 /** Indices of courses in the order of laying: band after band, the rows along edges first, and under before over. */
