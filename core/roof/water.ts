@@ -23,8 +23,15 @@ export function fourWayFall(
     const to = outline[(i + 1) % outline.length] as RoofPoint;
     const turn = (to[0] - from[0]) * (drain[1] - from[1]) - (to[1] - from[1]) * (drain[0] - from[0]);
     if (turn <= 0) return [];
-    // Inwards is left of a side of a counter-clockwise outline.
-    const downhill = (Math.atan2(to[0] - from[0], -(to[1] - from[1])) * 180) / Math.PI;
-    return [{ id: idOf(i), ring: [from, to, drain], downhill: (downhill + 360) % 360, ratio }];
+    return [{ id: idOf(i), ring: [from, to, drain], downhill: downFromSide(from, to), ratio }];
   });
+}
+
+/** Square to a side of a counter-clockwise outline and inwards, which is left of it; degrees in [0, 360). */
+export function downFromSide(
+  from: readonly [x: number, y: number],
+  to: readonly [x: number, y: number],
+): number {
+  const downhill = (Math.atan2(to[0] - from[0], -(to[1] - from[1])) * 180) / Math.PI;
+  return (downhill + 360) % 360;
 }

@@ -169,6 +169,31 @@ describe('a fall', () => {
     driver.editor.undo();
     expect(roofOf(driver.job()).facets).toEqual([]);
   });
+
+  it('to a drain follows the drain and the corners of the roof, square to its sides still', () => {
+    const driver = withDrain();
+    driver.setOptions({ fall: { way: 'drain', ratio: 0.02 } });
+    driver.choose('drawFall');
+    driver.click([180, 180]);
+    const [drain] = Object.values(driver.job().fittings);
+    const [corner] = roofOf(driver.job()).outline;
+    if (!drain || corner === undefined) throw new Error('no drain or no corner');
+    const before = roofOf(driver.job()).facets;
+    driver.editor.run({ kind: 'setFitting', fitting: drain.id, fields: { at: [170, 190] } });
+    const moved = roofOf(driver.job()).facets;
+    expect(moved.map(({ ring }) => ring[2])).toEqual(moved.map(() => [170, 190]));
+    expect(moved.map(({ downhill }) => downhill)).toEqual(before.map(({ downhill }) => downhill));
+    const [x, y] = driver.job().edges[corner]?.at ?? [NaN, NaN];
+    driver.editor.run({ kind: 'moveCorner', edge: corner, at: [x, y - 20] });
+    const first = roofOf(driver.job()).facets[0];
+    expect(first?.ring[0]).toEqual([x, y - 20]);
+    const [from, to] = first?.ring ?? [];
+    if (!from || !to) throw new Error('no side');
+    const along = (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
+    expect(first?.downhill).toBeCloseTo(along + 90, 9);
+    expect(first?.downhill).not.toBeCloseTo(90, 1);
+    expect(faultsOf(driver.job())).toEqual([]);
+  });
 });
 
 describe('flutes', () => {

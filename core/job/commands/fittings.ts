@@ -1,4 +1,5 @@
 // Commands on fittings.
+import { withFacetsFollowing } from './facets';
 import { noSuch, withFields, without, withRecord } from './tables';
 import type { CommandHandlers } from './types';
 
@@ -10,8 +11,10 @@ export const fittingCommands: CommandHandlers<'placeFitting' | 'setFitting' | 'r
   setFitting: (job, { fitting, fields }) => {
     const record = job.fittings[fitting];
     if (!record) return noSuch('fitting', fitting);
+    const next = withFields(record, fields, ['clear', 'blocks']);
+    const moved = { ...job, fittings: withRecord(job.fittings, next) };
     return {
-      job: { ...job, fittings: withRecord(job.fittings, withFields(record, fields, ['clear', 'blocks'])) },
+      job: record.kind === 'drain' ? withFacetsFollowing(moved, record.roof, record.at, next.at) : moved,
     };
   },
   removeFitting: (job, { fitting }) => {

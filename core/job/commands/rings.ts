@@ -1,5 +1,6 @@
 // Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
 import type { Job } from '../schema';
+import { withFacetsFollowing } from './facets';
 import { ringOf } from './roofs';
 import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
@@ -10,7 +11,9 @@ export const ringCommands: CommandHandlers<
   moveCorner: (job, { edge, at }) => {
     const record = job.edges[edge];
     if (!record) return noSuch('corner', edge);
-    return { job: { ...job, edges: withRecord(job.edges, { ...record, at }) } };
+    const moved = { ...job, edges: withRecord(job.edges, { ...record, at }) };
+    const owner = ringOf(job, edge);
+    return { job: owner?.kind === 'roof' ? withFacetsFollowing(moved, owner.id, record.at, at) : moved };
   },
   moveRing: (job, { edges, by }) => {
     const moved = [];
