@@ -107,7 +107,7 @@ function packLine(
   key: string,
   product: PackProduct,
   need: Quantity | undefined,
-  unit: string,
+  unit: OrderLine['unit'],
   spare: number,
 ): OrderLine | null {
   if (!need) return null;

@@ -1,11 +1,13 @@
 // What is bought, in whole packs.
+import type { QuantityUnit } from '../quantities/types';
+
 export interface OrderLine {
   readonly key: string;
   readonly product: string;
   readonly description: string;
   /** Measured need in the product's own unit, and what one pack holds. */
   readonly need: number;
-  readonly unit: string;
+  readonly unit: QuantityUnit;
   readonly packSize: number;
   readonly packName: string;
   readonly packs: number;

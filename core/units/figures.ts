@@ -31,6 +31,27 @@ export function formatQuantity(value: number, unit: FigureUnit, display: Display
   }
 }
 
+/** Decimals of a figure in a table that another program reads: lengths to the tenth of a millimetre that the layout is
+ * made on, the rest to what anyone could measure or buy. */
+const DECIMALS: Readonly<Record<FigureUnit | 'm/min', number>> = {
+  mm: 1,
+  m: 4,
+  m2: 2,
+  kg: 1,
+  h: 2,
+  min: 2,
+  'm/min': 2,
+  '%': 1,
+  pieces: 0,
+  rolls: 2,
+  litres: 1,
+};
+
+/** A value rounded to what its unit means, for a table that another program reads: no thousands, no unit. */
+export function plainFigure(value: number, unit: FigureUnit | 'm/min'): number {
+  return Number(value.toFixed(DECIMALS[unit]));
+}
+
 /** A decimal string such as "148310.40" with its thousands set apart; the digits are not touched. */
 export function formatMoney(amount: string): string {
   const negative = amount.startsWith('-');

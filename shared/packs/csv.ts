@@ -1,6 +1,7 @@
-// Lists for a spreadsheet. Figures stand in full; text from outside can never act as a formula.
+// Lists for a spreadsheet. Figures are rounded to what their unit means; text from outside can never act as a formula.
 import Papa from 'papaparse';
 import type { Estimate } from '../../core/job/result';
+import { plainFigure } from '../../core/units/figures';
 
 /** What is bought, in whole packs. */
 export function orderCsv({ order }: Pick<Estimate, 'order'>): string {
@@ -21,12 +22,12 @@ export function orderCsv({ order }: Pick<Estimate, 'order'>): string {
     order.lines.map((line) => [
       line.product,
       line.description,
-      line.need,
+      plainFigure(line.need, line.unit),
       line.unit,
       line.packSize,
       line.packName,
       line.packs,
-      line.mass ?? 'not known',
+      line.mass === null ? 'not known' : plainFigure(line.mass, 'kg'),
       line.unitPrice,
       line.formula,
       line.assumed ?? '',
@@ -57,10 +58,10 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
           roll.product,
           k + 1,
           piece.sheet,
-          piece.start,
-          piece.lane,
-          piece.length,
-          k === roll.pieces.length - 1 ? roll.offcut : '',
+          mm(piece.start),
+          mm(piece.lane),
+          mm(piece.length),
+          k === roll.pieces.length - 1 ? mm(roll.offcut) : '',
         ]),
         ...roof.reused
           .filter((strip) => strip.roll === roll.id)
@@ -69,10 +70,10 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
             roll.id,
             roll.product,
             roll.pieces.length + k + 1,
-            `flashing ${strip.edge} ${strip.height} mm high`,
-            strip.start,
-            strip.lane,
-            strip.length,
+            `flashing ${strip.edge} ${mm(strip.height)} mm high`,
+            mm(strip.start),
+            mm(strip.lane),
+            mm(strip.length),
             '',
           ]),
       ]),
@@ -119,22 +120,25 @@ export function weldsCsv({
       run.method,
       run.seam,
       run.course ?? '',
-      run.length / 1000,
-      run.speed,
-      run.weldMinutes,
-      run.setupMinutes,
-      run.walkMinutes,
-      run.byHand / 1000,
+      plainFigure(run.length / 1000, 'm'),
+      plainFigure(run.speed, 'm/min'),
+      minutes(run.weldMinutes),
+      minutes(run.setupMinutes),
+      minutes(run.walkMinutes),
+      plainFigure(run.byHand / 1000, 'm'),
       days.get(run.id)?.number ?? '',
       days.get(run.id)?.date ?? '',
       run.seams.join(' '),
-      run.from[0],
-      run.from[1],
-      run.to[0],
-      run.to[1],
+      mm(run.from[0]),
+      mm(run.from[1]),
+      mm(run.to[0]),
+      mm(run.to[1]),
     ]),
   );
 }
+
+const mm = (value: number) => plainFigure(value, 'mm');
+const minutes = (value: number) => plainFigure(value, 'min');
 
 /** A byte-order mark, so that a spreadsheet reads m² and not noise. */
 const BYTE_ORDER_MARK = '\ufeff';

@@ -7,11 +7,13 @@ import type { Quantity } from '../../core/quantities/types';
 import { findingSchema, layoutResultSchema, place } from './layoutResult';
 import type { VerbSpec } from './verb';
 
+const unit = z.enum(['mm', 'm', 'm2', 'kg', 'h', 'min', '%', 'pieces', 'rolls', 'litres']);
+
 const quantitySchema = z.strictObject({
   key: z.string(),
   label: z.string(),
   value: z.number(),
-  unit: z.enum(['mm', 'm', 'm2', 'kg', 'h', 'min', '%', 'pieces', 'rolls', 'litres']),
+  unit,
   formula: z.string(),
   from: z.array(z.string()).readonly(),
   assumed: z.string().nullable(),
@@ -22,7 +24,7 @@ const orderLineSchema = z.strictObject({
   product: z.string(),
   description: z.string(),
   need: z.number(),
-  unit: z.string(),
+  unit,
   packSize: z.number(),
   packName: z.string(),
   packs: z.number(),

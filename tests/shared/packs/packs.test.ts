@@ -192,6 +192,21 @@ describe('lists for a spreadsheet', () => {
     expect(row).not.toMatch(/(^|,)"?[=+@]/);
   });
 
+  it('no figure has more decimals than its unit means, and none is lost', () => {
+    for (const csv of [orderCsv(result), cutListCsv(result), weldsCsv(result)])
+      expect(csv).not.toMatch(/\d\.\d{5}/);
+    const rows = orderCsv(result).split('\r\n');
+    const flashing = result.order.lines.find(({ key }) => key === 'flashing');
+    expect(rows.find((row) => row.startsWith('flashing-'))).toContain(`,${flashing?.need.toFixed(2)},rolls,`);
+    const metres = weldsCsv(result)
+      .trim()
+      .split('\r\n')
+      .slice(1)
+      .map((row) => Number(row.split(',')[7]));
+    const exact = result.weldPlan.runs.map((run) => run.length / 1000);
+    metres.forEach((length, k) => expect(Math.abs(length - (exact[k] ?? 0))).toBeLessThan(0.000_051));
+  });
+
   it('the cut list balances: pieces and offcut are the roll', () => {
     const rows = cutListCsv(result)
       .trim()
