@@ -4,20 +4,29 @@ import { FLASHING_FOOT_MM, listDetails } from '../details/listDetails';
 import type { Details } from '../details/types';
 import { placeFasteners } from '../fastening/placeFasteners';
 import { layMoney, jointCost } from '../price/layMoney';
+import { asBuilt } from '../roof/asBuilt';
 import { buildRoof } from '../roof/buildRoof';
-import type { RoofSpec } from '../roof/types';
+import type { MeasuredEdge } from '../roof/asBuilt';
+import type { Roof, RoofSpec } from '../roof/types';
 import { findSeams } from '../seams/findSeams';
 import { layRoof } from '../sheets/layRoof';
 import { productsOf } from '../sheets/listCuts';
+import { refitLayout, type LyingSheet } from '../sheets/refitLayout';
 import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
+import type { Layout, LayoutFault, LayoutSpec } from '../sheets/types';
 import { verifyLayout } from '../verify/verifyLayout';
-import { readLayoutSpec, readRoll, readRoof, readSpacing } from './readRoof';
+import { readLying } from './readLying';
+import { readLayoutSpec, readMeasured, readRoll, readRoof, readSpacing } from './readRoof';
+import { refitFindings } from './refitFindings';
 import type { RoofEstimate } from './result';
 import type { Job, JobEdge, JobRoof } from './schema';
 
 /** The steps that work roof by roof. A caller may hand in the same steps with a memory (see reuse.ts). */
 export const ROOF_STEPS = {
   readRoof,
+  readMeasured,
+  readLying,
+  asBuilt,
   readRoll,
   readLayoutSpec,
   readSpacing,
@@ -25,6 +34,7 @@ export const ROOF_STEPS = {
   buildRoof,
   listDetails,
   layRoof,
+  refitLayout,
   reuseOffcuts,
   lapStrips,
   findSeams,
@@ -45,7 +55,15 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const { system, rates } = job;
   const page = job.pages[record.page];
   const scale = page?.scale?.mmPerPoint;
-  const none = { roof: null, details: null, layout: null, reused: [], seams: null, fastening: null };
+  const none = {
+    roof: null,
+    details: null,
+    layout: null,
+    refit: null,
+    reused: [],
+    seams: null,
+    fastening: null,
+  };
   const head = {
     id: record.id,
     letter: record.letter,
@@ -58,7 +76,9 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
     return { ...head, ...none, ...stoppedBy([{ where: 'scale', message }], record) };
   }
 
-  const spec = readJobRoof(job, record, steps.readRoof) as RoofSpec;
+  const drawn = readJobRoof(job, record, steps.readRoof) as RoofSpec;
+  const measured = measuredOn(job, record, steps.readMeasured);
+  const spec = measured.length === 0 ? drawn : steps.asBuilt(drawn, measured);
   const built = steps.buildRoof(spec);
   if ('faults' in built) return { ...head, ...none, ...stoppedBy(built.faults, record) };
 
@@ -68,10 +88,12 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const roll = steps.readRoll(system, rates.rolls);
   const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, scale, prefix);
   const joint = jointCost(steps.layMoney(rates, patches), roll.width);
-  const laid = steps.layRoof(roof, layoutSpec, joint);
+  const lying = steps.readLying(job.issues, job.log, record.id);
+  const asked = { roof, drawn: spec === drawn ? roof : drawn, layoutSpec, joint, lying };
+  const laid = layAsMeasured(asked, steps);
   if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
-  const { layout } = laid;
+  const { layout, refit } = laid;
   const reused =
     system.flashing === 'offcuts first' && layoutSpec.trade.strip === null
       ? steps.reuseOffcuts(layout.cutList, productsOf(layout), wanted.flashings)
@@ -80,8 +102,54 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const seams = steps.findSeams(roof, layout);
   const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing);
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
-  const findings = steps.verifyLayout(roof, layout, seams, fastening, spacing);
-  return { ...head, faults: [], roof, details, layout, reused, seams, fastening, findings };
+  const findings = [...laid.findings, ...steps.verifyLayout(roof, layout, seams, fastening, spacing)];
+  return { ...head, faults: [], roof, details, layout, refit, reused, seams, fastening, findings };
+}
+
+interface ToLay {
+  /** As built. */
+  readonly roof: Roof;
+  /** As drawn: another spec where edges were measured. */
+  readonly drawn: Roof | RoofSpec;
+  readonly layoutSpec: LayoutSpec;
+  readonly joint: number;
+  readonly lying: readonly LyingSheet[];
+}
+
+type LaidRoof =
+  | (Pick<RoofEstimate, 'refit' | 'findings'> & { readonly layout: Layout })
+  | { readonly faults: readonly LayoutFault[] };
+
+/** The roof is laid as drawn, so that labels and laps keep their places, and then cut to what was measured. Where that
+ * leaves no way and nothing lies yet, it is laid anew as it was measured. */
+function layAsMeasured({ roof, drawn, layoutSpec, joint, lying }: ToLay, steps: RoofSteps): LaidRoof {
+  const plain = (on: Roof): LaidRoof => {
+    const laid = steps.layRoof(on, layoutSpec, joint);
+    return 'faults' in laid ? laid : { layout: laid.layout, refit: null, findings: [] };
+  };
+  if (drawn === roof && lying.length === 0) return plain(roof);
+  const before = drawn === roof ? { roof } : steps.buildRoof(drawn as RoofSpec);
+  for (const on of 'roof' in before && before.roof !== roof ? [before.roof, roof] : [roof]) {
+    const laid = plain(on);
+    if ('faults' in laid) return laid;
+    const refit = steps.refitLayout(laid.layout, roof, lying);
+    if (refit === null) continue;
+    const { layout, unkept, ...became } = refit;
+    if (lying.length > 0 || unkept.length === 0)
+      return { layout, refit: became, findings: refitFindings(roof.id, unkept) };
+  }
+  return plain(roof);
+}
+
+/** What was measured of a roof's own edges and those of its openings. */
+export function measuredOn(
+  job: Job,
+  record: JobRoof,
+  read: RoofSteps['readMeasured'] = readMeasured,
+): readonly MeasuredEdge[] {
+  const edge = (id: string) => job.edges[id] as JobEdge;
+  const sides = Object.values(job.openings).flatMap((o) => (o.roof === record.id ? o.ring.map(edge) : []));
+  return read(record.outline.map(edge), sides);
 }
 
 /** The roof's spec out of the job's tables; null where its page has no scale. */

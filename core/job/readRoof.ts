@@ -2,6 +2,7 @@
 // page points become roof millimetres on the grid; nothing else is decided here.
 import type { PagePoint } from '../geometry/points';
 import { toRoofPoint } from '../plan/toRoof';
+import type { MeasuredEdge } from '../roof/asBuilt';
 import type { OpeningSpec, RingSpec, RoofSpec } from '../roof/types';
 import type { Closing, LayoutSpec, RollProduct } from '../sheets/types';
 import type { Job, JobEdge, JobFitting, JobOpening, JobRoof, JobSystem } from './schema';
@@ -52,6 +53,14 @@ export function readRoof(
     facets: roof.facets.map((facet) => ({ ...facet, ring: facet.ring.map(place) })),
     deck: roof.deck && { ...roof.deck, rib: roof.deck.rib && place(roof.deck.rib) },
   };
+}
+
+/** The edges that were measured on site. */
+export function readMeasured(
+  outline: readonly JobEdge[],
+  sides: readonly JobEdge[],
+): readonly MeasuredEdge[] {
+  return [...outline, ...sides].flatMap(({ id, measured }) => (measured ? [{ edge: id, ...measured }] : []));
 }
 
 /** The field roll that the job lays; the job's own checks see to it that it is there. */

@@ -6,6 +6,7 @@ import type { Bid } from '../price/types';
 import type { Quantities } from '../quantities/types';
 import type { Roof, RoofFault } from '../roof/types';
 import type { Seams } from '../seams/types';
+import type { Refit } from '../sheets/refitLayout';
 import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault } from '../sheets/types';
 import type { Finding } from '../verify/types';
@@ -23,6 +24,8 @@ export interface RoofEstimate {
   readonly roof: Roof | null;
   readonly details: Details | null;
   readonly layout: Layout | null;
+  /** What became of the layout where edges were measured or sheets lie by the log; null where neither is so. */
+  readonly refit: Omit<Refit, 'layout' | 'unkept'> | null;
   /** Flashing strips cut from offcuts. */
   readonly reused: readonly ReusedStrip[];
   readonly seams: Seams | null;

@@ -12,6 +12,8 @@ const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
 const finite = z.number().finite();
 const positive = z.number().positive().finite();
 const pagePoint = z.tuple([finite, finite]);
+/** mm between the drawing and the roof; more is another roof. */
+const offset = z.number().min(-2_000).max(2_000);
 const degrees = z.number().min(0).lt(360);
 
 export const scaleSchema = z.strictObject({
@@ -61,6 +63,8 @@ export const edgeSchema = z.strictObject({
   perimeter: z
     .strictObject({ sheets: z.number().int().min(1).max(50), width: positive.max(20_000) })
     .optional(),
+  /** How much further out than drawn the roof was measured to reach, at the edge's start and end; below zero: less. */
+  measured: z.strictObject({ from: offset, to: offset }).optional(),
 });
 
 /** Why no sheet can be dropped over what stands in it. */

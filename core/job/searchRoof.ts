@@ -1,6 +1,7 @@
 // In: a job and one of its roofs. Out: the search for its cheapest layout under the job's own rates, as a generator,
 // or the faults that keep it from starting. Promise: what is found becomes the roof's laying by one command.
 import { layMoney } from '../price/layMoney';
+import { asBuilt } from '../roof/asBuilt';
 import { buildRoof } from '../roof/buildRoof';
 import type { RoofFault } from '../roof/types';
 import { searchLayout, type SearchProgress } from '../search/searchLayout';
@@ -8,7 +9,7 @@ import { searchWork } from '../search/searchWork';
 import type { Priced, SearchReport, SearchSpec } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
-import { readJobRoof } from './estimateRoof';
+import { measuredOn, readJobRoof } from './estimateRoof';
 import { readClosing, readLayoutSpec, readRoll, readRolls } from './readRoof';
 import type { Job, JobRoof } from './schema';
 
@@ -29,7 +30,7 @@ export function searchRoof(
         },
       ],
     };
-  const built = buildRoof(read);
+  const built = buildRoof(asBuilt(read, measuredOn(job, record)));
   if ('faults' in built) return built;
   const roll = readRoll(job.system, job.rates.rolls);
   const scale = job.pages[record.page]?.scale?.mmPerPoint ?? 0;

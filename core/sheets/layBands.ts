@@ -108,14 +108,23 @@ export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBa
     const { id } = turned.band;
     if (next > 0 || id !== 'F')
       own = own.map((course) => ({ ...course, band: id, index: next + course.number }));
-    for (const run of spanCourses(own, packed, rules.lap)) {
-      if (bands.length === 1) runs.push(...divided(run, own, turned, rules));
-      else if (run.span[1] - run.span[0] > SLIVER_MM) runs.push(...divided(grown(run), own, turned, rules));
-    }
+    for (const run of spanBand(turned, own, rules.lap, bands.length))
+      runs.push(...divided(run, own, turned, rules));
     courses.push(...own);
     next += own.length + 1;
   }
   return { courses, runs, firstCourse: chosen ?? 0 };
+}
+
+/** What the courses of one of so many bands need without a break. */
+export function spanBand(
+  { packed }: Pick<TurnedBand, 'packed'>,
+  courses: readonly Course[],
+  lap: LapRules,
+  bands: number,
+): readonly Run[] {
+  const runs = spanCourses(courses, packed, lap);
+  return bands === 1 ? runs : runs.filter(({ span }) => span[1] - span[0] > SLIVER_MM).map(grown);
 }
 
 /** Clipping rounds corners to the grid; a run of a clipped band reaches past that, so that no roof is left bare. */

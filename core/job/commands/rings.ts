@@ -1,5 +1,7 @@
 // Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
-import type { Job } from '../schema';
+import type { PagePoint } from '../../geometry/points';
+import { distance } from '../../geometry/ring';
+import type { Job, JobEdge } from '../schema';
 import { withFacetsFollowing } from './facets';
 import { ringOf } from './roofs';
 import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
@@ -30,8 +32,14 @@ export const ringCommands: CommandHandlers<
     if (!before || !owner) return noSuch('edge', after);
     const place = owner.ring.indexOf(after) + 1;
     const ring = [...owner.ring.slice(0, place), edge, ...owner.ring.slice(place)];
+    const end = job.edges[owner.ring[place % owner.ring.length] ?? '']?.at ?? at;
+    const [first, second] = splitMeasure(before, at, end);
     return {
-      job: withRing({ ...job, edges: withRecord(job.edges, { ...before, id: edge, at }) }, owner, ring),
+      job: withRing(
+        { ...job, edges: withRecords(job.edges, [first, { ...second, id: edge, at }]) },
+        owner,
+        ring,
+      ),
     };
   },
   removeCorner: (job, { edge }) => {
@@ -47,7 +55,7 @@ export const ringCommands: CommandHandlers<
     for (const id of edges) {
       const record = job.edges[id];
       if (!record) return noSuch('edge', id);
-      changed.push(withFields(record, fields, ['clear', 'perimeter']));
+      changed.push(withFields(record, fields, ['clear', 'perimeter', 'measured']));
     }
     for (const [name, said] of LENGTHS) {
       const value = fields[name] ?? 0;
@@ -55,9 +63,31 @@ export const ringCommands: CommandHandlers<
     }
     if (fields.perimeter && !(fields.perimeter.width > 0))
       return refuse('A perimeter sheet has a width', 'Type more than zero, or take the rows out');
+    const { from = 0, to = 0 } = fields.measured ?? {};
+    if (!(Math.abs(from) <= MOST_MEASURED_MM && Math.abs(to) <= MOST_MEASURED_MM))
+      return refuse(
+        `An edge more than ${MOST_MEASURED_MM} mm from where it is drawn is another roof`,
+        'Check the measure, or move the corner on the plan',
+      );
     return { job: { ...job, edges: withRecords(job.edges, changed) } };
   },
 };
+
+/** What was measured along an edge goes on along both its halves. */
+function splitMeasure(edge: JobEdge, at: PagePoint, end: PagePoint): readonly [JobEdge, JobEdge] {
+  const { measured } = edge;
+  if (!measured) return [edge, edge];
+  const [before, after] = [distance(edge.at, at), distance(at, end)];
+  const share = before + after > 0 ? before / (before + after) : 0;
+  const between = measured.from + (measured.to - measured.from) * share;
+  return [
+    { ...edge, measured: { from: measured.from, to: between } },
+    { ...edge, measured: { from: between, to: measured.to } },
+  ];
+}
+
+/** As far as the job's schema takes. */
+const MOST_MEASURED_MM = 2000;
 
 const LENGTHS = [
   ['upstand', 'upstand'],

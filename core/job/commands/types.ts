@@ -69,7 +69,7 @@ export type Command =
       readonly kind: 'setEdges';
       readonly edges: readonly string[];
       readonly fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>> &
-        Clearable<Pick<JobEdge, 'clear' | 'perimeter'>>;
+        Clearable<Pick<JobEdge, 'clear' | 'perimeter' | 'measured'>>;
     }
   | { readonly kind: 'placeFitting'; readonly fitting: JobFitting }
   | {

@@ -1,0 +1,198 @@
+// A layout cut to a roof as measured: what lies stays, the rest reaches to the new edges, and the verifier agrees.
+import { describe, expect, it } from 'vitest';
+import { placeFasteners } from '../../../core/fastening/placeFasteners';
+import { asBuilt } from '../../../core/roof/asBuilt';
+import { buildRoof } from '../../../core/roof/buildRoof';
+import type { Roof, RoofSpec } from '../../../core/roof/types';
+import { findSeams } from '../../../core/seams/findSeams';
+import { layRoof } from '../../../core/sheets/layRoof';
+import { refitLayout, type Refit } from '../../../core/sheets/refitLayout';
+import type { Layout } from '../../../core/sheets/types';
+import { verifyLayout } from '../../../core/verify/verifyLayout';
+import { layingSequence } from '../../../core/welding/sequence';
+import { DEEP } from '../../support/deep';
+import { seeded } from '../../support/random';
+import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
+
+const SPACING = { inLap: 300, atEdge: 300 };
+
+function laid(roof: Roof, spec = layoutSpec()): Layout {
+  const result = layRoof(roof, spec);
+  if ('faults' in result) throw new Error(result.faults[0]?.message);
+  return result.layout;
+}
+
+function errorsOf(roof: Roof, layout: Layout): string[] {
+  const seams = findSeams(roof, layout);
+  const findings = verifyLayout(roof, layout, seams, placeFasteners(roof, layout, seams, SPACING), SPACING);
+  return findings.filter(({ severity }) => severity === 'error').map(({ rule }) => rule);
+}
+
+function specOf(roof: Roof): RoofSpec {
+  const edges = (ring: number) => roof.edges.filter((edge) => edge.ring === ring);
+  return {
+    ...roof,
+    outline: { corners: roof.outline, edges: edges(0) },
+    openings: roof.openings.map((opening, k) => ({ ...opening, corners: opening.ring, edges: edges(k + 1) })),
+  };
+}
+
+const lyingOf = (layout: Layout, ids: readonly string[]) =>
+  layout.sheets.filter(({ id }) => ids.includes(id)).map(({ id, corners }) => ({ id, corners }));
+
+/** Pieces of one lane of a roll that lie on each other or past its end. */
+function cutFaults({ sheets, spec, cutList }: Layout): string[] {
+  return cutList.rolls.flatMap(({ id }) => {
+    const own = sheets.filter(({ cut }) => cut.roll === id);
+    return own.flatMap((a) => [
+      ...(a.cut.start + a.length > spec.roll.length + 0.05 ? [`${a.id} ends past ${id}`] : []),
+      ...own
+        .filter(
+          (b) =>
+            b.id > a.id &&
+            b.cut.lane === a.cut.lane &&
+            Math.min(a.cut.start + a.length, b.cut.start + b.length) - Math.max(a.cut.start, b.cut.start) >
+              0.05,
+        )
+        .map((b) => `${a.id} and ${b.id} on ${id}`),
+    ]);
+  });
+}
+
+describe('a roof as measured', () => {
+  it(`holds on ${DEEP ? 3000 : 300} generated roofs, some of their sheets laid`, () => {
+    let short = 0;
+    let whole = 0;
+    let tooShort = 0;
+    for (let seed = 1; seed <= (DEEP ? 3000 : 300); seed++) {
+      const luck = seeded(seed * 31);
+      const roof = generatedRoof(seed, { area: 80e6 * Math.pow(12, luck.next()) });
+      const spec = layoutSpec({ direction: luck.whole(0, 11) * 15 });
+      const before = laid(roof, spec);
+      const drawn = specOf(roof);
+      const off = () => luck.whole(-40, 40);
+      const measured = roof.edges
+        .filter(() => luck.next() < 0.4)
+        .map(({ id }) => ({ edge: id, from: off(), to: off() }));
+      const result = buildRoof(asBuilt(drawn, measured));
+      if ('faults' in result) continue;
+      const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
+        ({ sheet }) => sheet.id,
+      );
+      const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
+      const refit = refitLayout(before, result.roof, lyingOf(before, lying));
+      if (!refit) throw new Error(`seed ${seed}: the bands are gone`);
+      const said = `seed ${seed}`;
+
+      expect([...refit.kept].sort(), said).toEqual([...lying].sort());
+      for (const id of lying) {
+        const [was, is] = [before, refit.layout].map(({ sheets }) => sheets.find((sheet) => sheet.id === id));
+        expect(is?.corners, said).toEqual(was?.corners);
+        expect(is?.cut, said).toEqual(was?.cut);
+      }
+      const now = new Map(refit.layout.sheets.map((sheet) => [sheet.id, sheet]));
+      const really = before.sheets
+        .filter((sheet) => Math.abs((now.get(sheet.id)?.length ?? 0) - sheet.length) > 0.04)
+        .map(({ id }) => id);
+      const added = refit.layout.sheets.filter(({ id }) => !before.sheets.some((one) => one.id === id));
+      expect(refit.changed.map(({ sheet }) => sheet).sort(), said).toEqual(
+        [...really, ...added.map(({ id }) => id)].sort(),
+      );
+      expect(cutFaults(refit.layout), said).toEqual([]);
+      expect(refit.layout.cutList.lowerBound, said).toBeLessThanOrEqual(refit.layout.cutList.rolls.length);
+
+      // A run that shrank beside a sheet that lies, or beside one as long as its roll, may end in too short a piece.
+      const errors = errorsOf(result.roof, refit.layout).filter(
+        (rule) => rule !== 'short-piece' || !++tooShort,
+      );
+      if (refit.unkept.length === 0) {
+        whole++;
+        expect(errors, said).toEqual([]);
+      } else {
+        short++;
+        expect(
+          errors.filter((rule) => rule !== 'uncovered' && rule !== 'seam-metres'),
+          said,
+        ).toEqual([]);
+      }
+    }
+    expect(tooShort).toBeLessThan((short + whole) / 20);
+    expect(short).toBeGreaterThan(20);
+    expect(whole).toBeGreaterThan(60);
+  }, 120_000);
+});
+
+describe('a shed of 20 × 8.64 m, three courses along it', () => {
+  const drawn = roofSpec(rectangle(20_000, 8640), [], { kind: 'eave', upstand: 0 });
+  const before = laid(built(drawn));
+  const fit = (measured: Parameters<typeof asBuilt>[1], lying: readonly string[] = []): Refit => {
+    const refit = refitLayout(before, built(asBuilt(drawn, measured)), lyingOf(before, lying));
+    if (!refit) throw new Error('the bands are gone');
+    return refit;
+  };
+  const lengths = ({ layout }: Refit) => layout.sheets.map(({ id, length }) => [id, length] as const);
+
+  it('nothing measured changes nothing', () => {
+    const same = fit([]);
+    expect(same.changed).toEqual([]);
+    expect(same.layout.sheets).toEqual(before.sheets);
+    expect(same.layout.cutList.rolls).toEqual(before.cutList.rolls);
+  });
+  it('the right edge 35 mm further out: every sheet is 35 mm longer, the one that lies stops short by that', () => {
+    const out = [{ edge: 'e1', from: 35, to: 35 }];
+    expect(lengths(fit(out))).toEqual([
+      ['C01.1', 20_035],
+      ['C02.1', 20_035],
+      ['C03.1', 20_035],
+    ]);
+    const held = fit(out, ['C01.1']);
+    expect(lengths(held)).toEqual([
+      ['C01.1', 20_000],
+      ['C02.1', 20_035],
+      ['C03.1', 20_035],
+    ]);
+    expect(held.changed).toEqual([
+      { sheet: 'C02.1', was: 20_000, is: 20_035 },
+      { sheet: 'C03.1', was: 20_000, is: 20_035 },
+    ]);
+    expect(held.unkept).toMatchObject([{ kind: 'stops short', sheet: 'C01.1', by: 35 }]);
+  });
+  it('out of square, 0 at the lower and −86.4 mm at the upper corner: a sheet reaches where its lower side ends', () => {
+    // 10 mm less for every metre up. Course 2 begins at 2.88 m, course 3 at 5.76 m.
+    expect(lengths(fit([{ edge: 'e1', from: 0, to: -86.4 }]))).toEqual([
+      ['C01.1', 20_000],
+      ['C02.1', 19_971.2],
+      ['C03.1', 19_942.4],
+    ]);
+  });
+  it('the upper edge 400 mm further out takes a fourth course over the third, and renames none', () => {
+    // Three courses reach 3 × 2.88 + 0.12 = 8.76 m; 9.04 m is 280 mm beyond.
+    const more = fit([{ edge: 'e2', from: 400, to: 400 }], ['C01.1', 'C02.1', 'C03.1']);
+    expect(lengths(more).map(([id]) => id)).toEqual(['C01.1', 'C02.1', 'C03.1', 'C04.1']);
+    expect(more.unkept).toEqual([]);
+    expect(more.layout.sheets[3]?.across).toEqual([8640, 11_640]);
+  });
+  it('the lower edge 50 mm further out is beyond course 1, and said so', () => {
+    expect(fit([{ edge: 'e0', from: 50, to: 50 }], ['C01.1']).unkept).toMatchObject([
+      { kind: 'beyond the courses', band: 'F', by: 50 },
+    ]);
+  });
+  it('a sheet that lies where the layout has none is told', () => {
+    const lying = [{ id: 'C09.1', corners: rectangle(5000, 3000, 500, 1000) }];
+    expect(refitLayout(before, built(drawn), lying)?.unkept).toMatchObject([
+      { kind: 'lies elsewhere', sheet: 'C09.1', at: [3000, 2500] },
+    ]);
+  });
+  it('a sheet outgrown by its roll gets a piece at its end, long enough to lay', () => {
+    const long = roofSpec(rectangle(30_000, 2900), [], { kind: 'eave', upstand: 0 });
+    const one = laid(built(long));
+    expect(one.sheets.map(({ length }) => length)).toEqual([30_000]);
+    const refit = refitLayout(one, built(asBuilt(long, [{ edge: 'e1', from: 200, to: 200 }])), []);
+    const { endLap, minPiece } = one.spec.lap;
+    expect(refit?.layout.sheets.map(({ id, along }) => [id, ...along])).toEqual([
+      ['C01.1', 0, 30_200 - minPiece + endLap],
+      ['C01.2', 30_200 - minPiece, 30_200],
+    ]);
+    expect(refit?.layout.cutList.rolls).toHaveLength(2);
+  });
+});
