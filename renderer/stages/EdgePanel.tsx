@@ -9,6 +9,7 @@ import { LengthField } from '../ui/LengthField';
 import { Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { EdgeRules, sayEdgeRules } from './EdgeRules';
+import { MeasuredEdge, sayMeasured } from './MeasuredEdge';
 import { useLive, useSession } from './session';
 
 export const EDGE_WORDS: readonly { value: EdgeKind; text: string }[] = [
@@ -67,6 +68,7 @@ export function EdgePanel() {
       </p>
       {chosen.length > 1 && <ManyEdges rows={chosen} />}
       {chosen.length > 0 && <EdgeRules edges={chosen.map((row) => row.edge)} />}
+      {chosen.length === 1 && chosen[0] && <MeasuredEdge edge={chosen[0].edge} />}
       <table className="edges">
         <thead>
           <tr>
@@ -106,7 +108,7 @@ function EdgeRow({
   const set = (fields: Partial<Pick<JobEdge, 'kind' | 'upstand' | 'allowance'>>): string | null =>
     actions.run({ kind: 'setEdges', edges: [edge.id], fields });
   const one = { kind: 'edge', id: edge.id, roof: row.roof } as const;
-  const said = sayEdgeRules(edge, job.display);
+  const said = [sayEdgeRules(edge, job.display), sayMeasured(edge, job.display)].filter(Boolean).join('; ');
   return (
     <>
       {heading !== null && (
@@ -155,7 +157,7 @@ function EdgeRow({
           />
         </td>
       </tr>
-      {said !== null && (
+      {said !== '' && (
         <tr className={picked ? 'picked said' : 'said'}>
           <td colSpan={4}>{said}</td>
         </tr>

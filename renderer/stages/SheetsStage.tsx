@@ -3,19 +3,20 @@ import { useState } from 'react';
 import { formatLength } from '../../core/units/lengths';
 import { formatAngle, parseAngle, turn } from '../../core/units/angles';
 import type { RoofEstimate } from '../../core/job/result';
-import type { Job, JobRoof, JobSystem } from '../../core/job/schema';
+import type { Job, JobRoof } from '../../core/job/schema';
 import type { PickedKind } from '../document/picked';
-import { Choice, Switch } from '../ui/Choice';
+import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
-import { LengthField } from '../ui/LengthField';
-import { AssumedMark, Drawer, Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
+import { Drawer, Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
 import { QuantityRows } from './QuantityRows';
 import { SearchPanel } from './SearchPanel';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
 import { KeepToggle, PinPanel } from './PinPanel';
+import { RefitPanel } from './RefitPanel';
+import { SystemPanel } from './SystemPanel';
 import { TradeRulesPanel } from './TradeRulesPanel';
-import { isAssumed, useLive, useSession } from './session';
+import { useLive, useSession } from './session';
 
 export function SheetsStage() {
   const { job, estimate } = useLive();
@@ -37,6 +38,7 @@ export function SheetsStage() {
         <RestsLegend />
         {estimate && <Notes roofs={estimate.roofs} />}
       </Section>
+      {estimate && <RefitPanel roofs={estimate.roofs} />}
       <PinPanel />
       <SearchPanel />
       <SystemPanel />
@@ -211,151 +213,6 @@ function Notes({ roofs }: { readonly roofs: readonly RoofEstimate[] }) {
         );
       })}
     </>
-  );
-}
-
-function SystemPanel() {
-  const { job, actions } = useLive();
-  const { system, rates, display } = job;
-  const set = (fields: Partial<JobSystem>): string | null => actions.run({ kind: 'setSystem', fields });
-  const mark = (key: keyof JobSystem) =>
-    isAssumed(job, `system.${key}`) ? (
-      <AssumedMark onConfirm={() => set({ [key]: system[key] })} />
-    ) : (
-      'set for this job'
-    );
-  const length = (
-    key:
-      | 'sideLap'
-      | 'endLap'
-      | 'endLapStagger'
-      | 'minPiece'
-      | 'cutAllowance'
-      | 'fastenerSpacing'
-      | 'thickness'
-      | 'minWidth'
-      | 'cornerClear'
-      | 'stripWidth',
-    name: string,
-  ) => (
-    <LedgerRow
-      name={name}
-      figure={
-        <LengthField label={name} mm={system[key]} display={display} onLength={(mm) => set({ [key]: mm })} />
-      }
-      reason={mark(key)}
-    />
-  );
-  return (
-    <Section title="Membrane system">
-      <Ledger label="Membrane system">
-        <LedgerRow
-          wide
-          name="Roll"
-          figure={
-            <Choice
-              label="Roll"
-              value={system.roll}
-              options={rates.rolls.map((roll) => ({ value: roll.id, text: roll.name }))}
-              onChoose={(roll) => set({ roll })}
-            />
-          }
-          reason={mark('roll')}
-        />
-        <LedgerRow
-          name="Material"
-          figure={
-            <Switch
-              label="Material"
-              value={system.material}
-              options={[
-                { value: 'TPO', text: 'TPO' },
-                { value: 'PVC', text: 'PVC' },
-              ]}
-              onChoose={(material) => set({ material })}
-            />
-          }
-          reason={mark('material')}
-        />
-        <LedgerRow
-          wide
-          name="Held"
-          figure={
-            <Choice
-              label="Attachment"
-              value={system.attachment}
-              options={[
-                { value: 'fastened in the lap', text: 'Fastened in the lap' },
-                { value: 'adhered', text: 'Adhered' },
-              ]}
-              onChoose={(attachment) => set({ attachment })}
-            />
-          }
-          reason={mark('attachment')}
-        />
-        {length('sideLap', 'Side lap')}
-        {length('endLap', 'End lap')}
-        {length('endLapStagger', 'Stagger')}
-        {length('minPiece', 'Shortest piece')}
-        {length('minWidth', 'Narrowest course')}
-        {length('cornerClear', 'End laps off corners')}
-        {length('thickness', 'Thickness')}
-        {length('cutAllowance', 'Cut allowance')}
-        {system.attachment === 'fastened in the lap' && length('fastenerSpacing', 'Fastener spacing')}
-        <LedgerRow
-          wide
-          name="Backing"
-          figure={
-            <Choice
-              label="Backing"
-              value={system.backing}
-              options={[
-                { value: 'bare', text: 'Bare: ends lap' },
-                { value: 'fleece', text: 'Fleece: ends butt under a strip' },
-              ]}
-              onChoose={(backing) => set({ backing })}
-            />
-          }
-          reason={mark('backing')}
-        />
-        {system.backing === 'fleece' && length('stripWidth', 'Strip over ends')}
-        <LedgerRow
-          wide
-          name="Cut edges"
-          figure={
-            <Choice
-              label="Cut edges"
-              value={system.reinforced ? 'reinforced' : 'plain'}
-              options={[
-                { value: 'reinforced', text: 'Reinforced: seal what shows' },
-                { value: 'plain', text: 'Not reinforced' },
-              ]}
-              onChoose={(kind) => set({ reinforced: kind === 'reinforced' })}
-            />
-          }
-          reason={mark('reinforced')}
-        />
-        <LedgerRow
-          name="End joints"
-          figure={
-            <Switch
-              label="End joints"
-              value={system.joints}
-              options={[
-                { value: 'allowed', text: 'Allowed' },
-                { value: 'forbidden', text: 'None' },
-              ]}
-              onChoose={(joints) => set({ joints })}
-            />
-          }
-          reason={mark('joints')}
-        />
-      </Ledger>
-      <p className="soft">
-        Laps, fasteners and their spacing follow the membrane maker’s instructions and the wind design of a
-        licensed engineer; what is assumed here is common practice only.
-      </p>
-    </Section>
   );
 }
 

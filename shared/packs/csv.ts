@@ -49,6 +49,7 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
       'Lane mm',
       'Length mm',
       'Left on the roll mm',
+      'Length as drawn mm',
     ],
     roofs.flatMap((roof) =>
       (roof.layout?.cutList.rolls ?? []).flatMap((roll) => [
@@ -62,6 +63,7 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
           mm(piece.lane),
           mm(piece.length),
           k === roll.pieces.length - 1 ? mm(roll.offcut) : '',
+          drawnLength(roof, piece.sheet),
         ]),
         ...roof.reused
           .filter((strip) => strip.roll === roll.id)
@@ -75,10 +77,17 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
             mm(strip.lane),
             mm(strip.length),
             '',
+            '',
           ]),
       ]),
     ),
   );
+}
+
+/** Of a sheet whose length changed when the roof was measured; empty for all others. */
+function drawnLength({ refit }: Estimate['roofs'][number], sheet: string): number | string {
+  const changed = refit?.changed.find((one) => one.sheet === sheet);
+  return changed === undefined ? '' : changed.was === null ? 'new' : mm(changed.was);
 }
 
 /** Welds in the order of laying. */

@@ -1,7 +1,9 @@
 // The cut list as a picture: each roll a bar, its pieces in the order of cutting, slit lanes side by side, what is
 // left hatched.
 import type { Job } from '../../core/job/schema';
-import type { Layout, RollCut } from '../../core/sheets/types';
+import type { RoofEstimate } from '../../core/job/result';
+import type { ChangedSheet } from '../../core/sheets/refitLayout';
+import type { RollCut } from '../../core/sheets/types';
 import { formatLength } from '../../core/units/lengths';
 import type { Spot, TextStyle } from './canvas';
 import { counted, TYPE } from './paper';
@@ -11,7 +13,8 @@ const BAR_HEIGHT = 13;
 const LANE_HEIGHT = 11;
 const BELOW = 14;
 
-export function drawCutList(list: ListWriter, name: string, layout: Layout, job: Job): void {
+export function drawCutList(list: ListWriter, { name, layout, refit }: RoofEstimate, job: Job): void {
+  if (!layout) return;
   const { rolls } = layout.cutList;
   if (rolls.length === 0) return;
   list.need(90);
@@ -21,6 +24,11 @@ export function drawCutList(list: ListWriter, name: string, layout: Layout, job:
     'Pieces in the order of cutting, from the outer end of the roll. Mark each piece with its name. The hatched end is left over.',
     TYPE.small,
   );
+  if (refit && refit.changed.length > 0)
+    list.paragraph(
+      `Cut to the roof as measured; these labels changed: ${refit.changed.map((one) => changeWords(one, job)).join('; ')}.`,
+      TYPE.strong,
+    );
   const widths = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.width]));
   const start = list.left + 62;
   const scale = (list.right - start) / Math.max(...rolls.map(lengthOf));
@@ -45,6 +53,12 @@ export function drawCutList(list: ListWriter, name: string, layout: Layout, job:
     }
     drawOffcut(list, roll, { start, scale, tall }, job);
   }
+}
+
+function changeWords({ sheet, was, is }: ChangedSheet, job: Job): string {
+  const length = (mm: number) => formatLength(mm, job.display);
+  if (is === null) return `${sheet} not laid`;
+  return was === null ? `${sheet} new` : `${sheet} ${length(was)} now ${length(is)}`;
 }
 
 interface Bar {

@@ -71,7 +71,7 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   page.text([left, high[1] - 27 * MM], stands, { size: 9, weight: 'bold', ink: issue === 0 ? 0.4 : 0 });
   const length = (mm: number) => formatLength(mm, job.display);
   const rows = [
-    [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}`],
+    [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}${changedWords(label)}`],
     ['Course', laid === null ? '' : `${laid.name}, laid on day ${laid.day}`],
     ...(laid ? setDownWords(label, laid.towards) : []),
   ];
@@ -84,6 +84,13 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   });
   const text = `${issue === 0 ? '' : `${issue}/`}${sheet.id}`;
   drawCode(page, text, [high[0] - code - 5 * MM, high[1] - code - 5 * MM], code);
+}
+
+/** So that an old label on the roll is not taken for this one. */
+function changedWords({ job, roof, sheet }: Label): string {
+  const changed = roof.refit?.changed.find((one) => one.sheet === sheet.id);
+  if (changed === undefined) return '';
+  return changed.was === null ? ' (new)' : ` (was ${formatLength(changed.was, job.display)})`;
 }
 
 /** The corner of the sheet to begin with, from the nearest corner of the roof. */

@@ -18,7 +18,7 @@ export async function orderPdf({ job, estimate }: { job: Job; estimate: Estimate
   writeLines(list, estimate, job);
   list.heading('Please note');
   for (const caution of ORDER_CAUTIONS) list.paragraph(caution);
-  for (const roof of estimate.roofs) if (roof.layout) drawCutList(list, roof.name, roof.layout, job);
+  for (const roof of estimate.roofs) drawCutList(list, roof, job);
   writeFeet(pack, job);
   return pack.finish();
 }

@@ -229,6 +229,29 @@ describe('lists for a spreadsheet', () => {
       expect(rows.some((row) => row.includes(`,${roll},`) && row.includes(`flashing ${edge} `))).toBe(true);
   });
 
+  it('after an edge was measured, lists and labels say which sheets changed and what they were', async () => {
+    const [edge] = Object.values(job.roofs)[0]?.outline.slice(2) ?? [];
+    if (!edge) throw new Error('the demo has a roof');
+    const measured = given(job, [
+      { kind: 'setEdges', edges: [edge], fields: { measured: { from: 25, to: 25 } } },
+    ]);
+    const now = estimate(measured);
+    const changed = now.roofs.flatMap(({ refit }) => refit?.changed ?? []);
+    expect(changed.length).toBeGreaterThan(2);
+    const rows = cutListCsv(now).trim().split('\r\n');
+    for (const { sheet, was, is } of changed) {
+      const row = rows.find((one) => one.split(',')[4] === sheet)?.split(',');
+      expect([Number(row?.[7]), Number(row?.[9])]).toEqual([is, was]);
+    }
+    expect(rows.slice(1).filter((row) => !row.endsWith(',')).length).toBe(changed.length);
+    const order = wordsOf(
+      await pagesOf(await writePack('order.pdf', { job: measured, estimate: now, files })),
+    );
+    expect(order.join(' ')).toContain('these labels changed');
+    const crew = wordsOf(await pagesOf(await writePack('roof.pdf', { job: measured, estimate: now, files })));
+    expect(crew.filter((word) => word.includes('(was ')).length).toBe(changed.length);
+  });
+
   it('the crew finds each day, each sheet with its label, and the trial welds in the roof pack', async () => {
     const words = wordsOf(await pagesOf(await writePack('roof.pdf', { job, estimate: result, files })));
     for (const day of result.workPlan.days) expect(words).toContain(`Day ${day.number}`);
