@@ -121,7 +121,7 @@ export const importTable = {
     types: ['core/*'],
   },
   'renderer/canvas': {
-    uses: ['core/units', 'core/drawing', 'renderer/pdf', 'renderer/tools', 'renderer/document'],
+    uses: ['core/units', 'core/drawing', 'core/job', 'renderer/pdf', 'renderer/tools', 'renderer/document'],
     types: ['core/*', 'shared/worker'],
     packages: ['react'],
   },

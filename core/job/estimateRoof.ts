@@ -15,6 +15,7 @@ import { refitLayout, type LyingSheet } from '../sheets/refitLayout';
 import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault, LayoutSpec } from '../sheets/types';
 import { verifyLayout } from '../verify/verifyLayout';
+import { mmPerPointOf, roofScale } from './pageScale';
 import { readLying } from './readLying';
 import { readLayoutSpec, readMeasured, readRoll, readRoof, readSpacing } from './readRoof';
 import { refitFindings } from './refitFindings';
@@ -53,8 +54,7 @@ export function isSound(roof: RoofEstimate): roof is SoundRoof {
 
 export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps: RoofSteps): RoofEstimate {
   const { system, rates } = job;
-  const page = job.pages[record.page];
-  const scale = page?.scale?.mmPerPoint;
+  const found = roofScale(job, record);
   const none = {
     roof: null,
     details: null,
@@ -69,12 +69,16 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
     letter: record.letter,
     name: record.name,
     page: record.page,
-    mmPerPoint: scale ?? 0,
+    mmPerPoint: 'mmPerPoint' in found ? found.mmPerPoint : 0,
   };
-  if (scale === undefined) {
-    const message = `The page “${page?.name ?? record.page}” has no scale yet. Set it on the Plan stage.`;
+  if (!('mmPerPoint' in found)) {
+    const message =
+      'straddles' in found
+        ? found.why
+        : `The page “${job.pages[record.page]?.name ?? record.page}” has no scale yet. Set it on the Plan stage.`;
     return { ...head, ...none, ...stoppedBy([{ where: 'scale', message }], record) };
   }
+  const scale = found.mmPerPoint;
 
   const drawn = readJobRoof(job, record, steps.readRoof) as RoofSpec;
   const measured = measuredOn(job, record, steps.readMeasured);
@@ -152,14 +156,14 @@ export function measuredOn(
   return read(record.outline.map(edge), sides);
 }
 
-/** The roof's spec out of the job's tables; null where its page has no scale. */
+/** The roof's spec out of the job's tables; null where no scale holds for it. */
 export function readJobRoof(
   job: Job,
   record: JobRoof,
   read: RoofSteps['readRoof'] = readRoof,
 ): RoofSpec | null {
-  const scale = job.pages[record.page]?.scale?.mmPerPoint;
-  if (scale === undefined) return null;
+  const scale = mmPerPointOf(job, record);
+  if (scale === null) return null;
   const edge = (id: string) => job.edges[id] as JobEdge;
   const openings = Object.values(job.openings).filter((o) => o.roof === record.id);
   const fittings = Object.values(job.fittings).filter((f) => f.roof === record.id);

@@ -4,6 +4,7 @@ import type { PagePoint } from '../geometry/points';
 import { toRoofPoint } from '../plan/toRoof';
 import type { WorkRules } from '../welding/planWork';
 import type { LayingOrder } from '../welding/sequence';
+import { mmPerPointOf } from './pageScale';
 import type { Job } from './schema';
 
 /** Windward first needs a wind, which `setWork` sees to; a file without one is laid as if nobody had chosen. */
@@ -12,10 +13,11 @@ export function readOrder({ work }: Pick<Job, 'work'>): LayingOrder {
   return work.wind === null ? 'low to high' : { windward: work.wind };
 }
 
-export function readWork(job: Pick<Job, 'work' | 'rates' | 'system' | 'roofs' | 'pages'>): WorkRules {
+export function readWork(
+  job: Pick<Job, 'work' | 'rates' | 'system' | 'roofs' | 'pages' | 'edges'>,
+): WorkRules {
   const { work, rates, system } = job;
-  const onRoof = (roof: string, at: PagePoint) =>
-    toRoofPoint(at, job.pages[job.roofs[roof]?.page ?? '']?.scale?.mmPerPoint ?? 1);
+  const onRoof = (roof: string, at: PagePoint) => toRoofPoint(at, mmPerPointOf(job, job.roofs[roof]) ?? 1);
   return {
     rates,
     adhered: system.attachment === 'adhered',

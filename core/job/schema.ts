@@ -37,6 +37,11 @@ export const drawingSchema = z.strictObject({
   pageCount: z.number().int().positive(),
 });
 
+/** A part of a page with a scale of its own, by its lower left and upper right corner on the displayed page. */
+export const scaleRegionSchema = z
+  .strictObject({ id, low: pagePoint, high: pagePoint, scale: scaleSchema })
+  .refine(({ low, high }) => high[0] > low[0] && high[1] > low[1], 'a region has a width and a height');
+
 export const pageSchema = z.strictObject({
   id,
   /** null: a blank sheet. */
@@ -48,6 +53,8 @@ export const pageSchema = z.strictObject({
   height: positive,
   scale: scaleSchema.nullable(),
   checks: z.array(lengthCheckSchema),
+  /** Where another scale holds than the page's. */
+  regions: z.array(scaleRegionSchema).max(100).optional(),
 });
 
 /** A side of a ring; `at` is the corner where it starts, in points of the displayed page. */
@@ -221,6 +228,7 @@ export type JobFitting = DeepReadonly<z.infer<typeof fittingSchema>>;
 export type JobDrawing = DeepReadonly<z.infer<typeof drawingSchema>>;
 export type JobScale = DeepReadonly<z.infer<typeof scaleSchema>>;
 export type JobSystem = DeepReadonly<z.infer<typeof systemSchema>>;
+export type ScaleRegion = DeepReadonly<z.infer<typeof scaleRegionSchema>>;
 export type LengthCheck = DeepReadonly<z.infer<typeof lengthCheckSchema>>;
 export type JobWork = DeepReadonly<z.infer<typeof workSchema>>;
 export type DayForecast = JobWork['forecast'][number];

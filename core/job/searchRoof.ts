@@ -10,6 +10,7 @@ import type { Priced, SearchReport, SearchSpec } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
 import { measuredOn, readJobRoof } from './estimateRoof';
+import { mmPerPointOf } from './pageScale';
 import { readClosing, readLayoutSpec, readRoll, readRolls } from './readRoof';
 import type { Job, JobRoof } from './schema';
 
@@ -26,14 +27,14 @@ export function searchRoof(
       faults: [
         {
           where: id,
-          message: 'There is no such roof, or its page has no scale yet. Set the scale on the Plan stage.',
+          message: 'There is no such roof, or no scale holds for it yet. Set the scale on the Plan stage.',
         },
       ],
     };
   const built = buildRoof(asBuilt(read, measuredOn(job, record)));
   if ('faults' in built) return built;
   const roll = readRoll(job.system, job.rates.rolls);
-  const scale = job.pages[record.page]?.scale?.mmPerPoint ?? 0;
+  const scale = mmPerPointOf(job, record) ?? 0;
   const { sideLap, lap, trade } = readLayoutSpec(job.system, roll, job.rates.rolls, record.laying, scale, '');
   const search = searchLayout(built.roof, {
     rolls: readRolls(job.rates.rolls).filter(

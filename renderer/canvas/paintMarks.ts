@@ -5,6 +5,7 @@ import type { Scene } from './scene';
 import type { Mark } from '../tools/types';
 
 export function paintMarks(ctx: CanvasRenderingContext2D, scene: Scene): void {
+  for (const region of scene.regions) paintRegion(ctx, scene, region);
   for (const line of scene.scaleLines) paintScaleLine(ctx, scene, line);
   for (const pin of scene.pins) paintPin(ctx, scene, pin);
   for (const spot of scene.spots) paintSpot(ctx, scene, spot);
@@ -28,6 +29,25 @@ function paintScaleLine(
   strokeLine(ctx, from, to, []);
   for (const end of [from, to])
     strokeLine(ctx, [end[0] - tick[0], end[1] - tick[1]], [end[0] + tick[0], end[1] + tick[1]], []);
+}
+
+/** Its border dashed, its scale inside its upper left corner. */
+function paintRegion(
+  ctx: CanvasRenderingContext2D,
+  scene: Scene,
+  { low, high, says }: Scene['regions'][number],
+): void {
+  const [left, bottom] = pageToScreen(scene.camera, low);
+  const [right, top] = pageToScreen(scene.camera, high);
+  ctx.strokeStyle = scene.ink.line;
+  ctx.lineWidth = 1;
+  ctx.setLineDash([7, 4]);
+  ctx.strokeRect(left, top, right - left, bottom - top);
+  ctx.setLineDash([]);
+  ctx.font = LABEL_FONT;
+  ctx.textAlign = 'left';
+  ctx.textBaseline = 'middle';
+  writeAt(ctx, says, [left + 6, top + 11], 0, scene.ink.line, scene.ink.halo);
 }
 
 /** A diamond: squares are corners and T-joints. */

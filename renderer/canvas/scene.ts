@@ -3,6 +3,8 @@ import type { RoofDrawing } from '../../core/drawing/types';
 import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
 import type { Job, JobLine, LengthCheck } from '../../core/job/schema';
+import { mmPerPointOf } from '../../core/job/pageScale';
+import { formatScale, ratioOf } from '../../core/units/scales';
 import type { EdgeKind, FittingKind } from '../../core/roof/types';
 import type { Selection } from '../document/picked';
 import { ringsOnPage } from '../document/rings';
@@ -52,6 +54,8 @@ export interface Scene {
   readonly pickedCorners: ReadonlySet<string>;
   readonly spots: readonly { readonly at: PagePoint; readonly severity: string }[];
   readonly scaleLines: readonly LengthCheck[];
+  /** Parts of the page with a scale of their own, and which. */
+  readonly regions: readonly { readonly low: PagePoint; readonly high: PagePoint; readonly says: string }[];
   readonly marks: readonly Mark[];
 }
 
@@ -83,7 +87,6 @@ export function gatherScene(input: SceneInput): Scene {
   const { job, view, estimate } = input;
   const page = view.page === null ? undefined : job.pages[view.page];
   const rings = page ? ringsOnPage(job, page.id) : [];
-  const mmPerPoint = page?.scale?.mmPerPoint ?? 0;
   const from = page?.scale?.from;
   return {
     camera: input.camera,
@@ -108,7 +111,10 @@ export function gatherScene(input: SceneInput): Scene {
     })),
     fittings: Object.values(job.fittings)
       .filter((fitting) => job.roofs[fitting.roof]?.page === page?.id)
-      .map(({ id, kind, at, size }) => ({ id, kind, at, size: mmPerPoint > 0 ? size / mmPerPoint : 0 })),
+      .map(({ id, kind, at, size, roof }) => {
+        const mmPerPoint = mmPerPointOf(job, job.roofs[roof]);
+        return { id, kind, at, size: mmPerPoint === null ? 0 : size / mmPerPoint };
+      }),
     lines: Object.values(job.roofs).flatMap((roof) => (roof.page === page?.id ? roof.lines : [])),
     pins:
       view.stage === 'sheets'
@@ -128,6 +134,14 @@ export function gatherScene(input: SceneInput): Scene {
     spots: page ? spotsOn(page.id, estimate) : [],
     scaleLines:
       view.stage === 'plan' && page ? [...(from?.by === 'length' ? [from] : []), ...page.checks] : [],
+    regions:
+      view.stage === 'plan'
+        ? (page?.regions ?? []).map(({ low, high, scale }) => ({
+            low,
+            high,
+            says: formatScale(ratioOf(scale.mmPerPoint), job.display),
+          }))
+        : [],
     marks: input.marks,
   };
 }

@@ -3,6 +3,7 @@
 import { applyCommand } from '../../core/job/commands/applyCommand';
 import type { Command } from '../../core/job/commands/types';
 import { differenceOf } from '../../core/job/difference';
+import { newlyStraddling } from '../../core/job/pageScale';
 import type { Job } from '../../core/job/schema';
 import { EMPTY_HISTORY, record, redoOnce, undoOnce } from './history';
 import type { History } from './history';
@@ -189,7 +190,8 @@ function applyAll(job: Job, commands: readonly Command[]): { job: Job } | { refu
     if ('refusal' in result) return result;
     now = result.job;
   }
-  return { job: now };
+  const straddling = newlyStraddling(job, now);
+  return straddling === null ? { job: now } : { refusal: straddling };
 }
 
 /** A selection without what the job no longer holds. Sheets, laps and welds are derived and may come back. */

@@ -33,6 +33,15 @@ export function nextMarkIds(job: Job, prefix: 'l' | 'w', count: number): readonl
   return Array.from({ length: count }, (_, k) => `${prefix}${first + k}`);
 }
 
+/** A free id for a region of the job's pages: s1, s2 … */
+export function nextRegionId(job: Job): string {
+  const taken = Object.values(job.pages)
+    .flatMap(({ regions = [] }) => regions)
+    .map(({ id }) => (id.startsWith('s') ? Number(id.slice(1)) : 0))
+    .filter(Number.isInteger);
+  return `s${Math.max(0, ...taken) + 1}`;
+}
+
 /** The first letter that no roof bears: A … Z, AA, AB … */
 export function nextLetter(job: Job): string {
   const taken = new Set(Object.values(job.roofs).map((roof) => roof.letter));

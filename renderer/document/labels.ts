@@ -9,6 +9,8 @@ const LABELS: Record<CommandKind, string> = {
   renamePage: 'Rename page',
   removePage: 'Remove page',
   setScale: 'Set scale',
+  setRegion: 'Set the scale of a region',
+  removeRegion: 'Remove region of another scale',
   addCheck: 'Check a length',
   removeCheck: 'Remove check',
   addRoof: 'Trace roof',

@@ -1,5 +1,6 @@
 // The edges, one row each: kind, upstand, allowance. Several picked edges are changed at once.
 import { formatLength } from '../../core/units/lengths';
+import { mmPerPointOf } from '../../core/job/pageScale';
 import type { Job, JobEdge } from '../../core/job/schema';
 import type { EdgeKind } from '../../core/roof/types';
 import { pickedIds } from '../document/picked';
@@ -205,7 +206,7 @@ function common<T>(rows: readonly Row[], read: (edge: JobEdge) => T): T | null {
 function rowsOf(job: Job): readonly Row[] {
   return Object.values(job.pages).flatMap((page) =>
     ringsOnPage(job, page.id).flatMap((ring) => {
-      const mmPerPoint = page.scale?.mmPerPoint ?? 1;
+      const mmPerPoint = mmPerPointOf(job, job.roofs[ring.roof]) ?? 1;
       const ringName = ring.owner === 'roof' ? job.roofs[ring.id]?.name : job.openings[ring.id]?.name;
       return ring.edges.map((edge, k) => ({
         edge,

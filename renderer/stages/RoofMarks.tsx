@@ -1,4 +1,5 @@
 // One roof's lines, parts with their own fall, and deck, each by name; every figure optional, and what is missing said.
+import { mmPerPointOf } from '../../core/job/pageScale';
 import type { JobDeck, JobFacet, JobRoof } from '../../core/job/schema';
 import { formatAngle, formatFall, parseAngle, parseFall, turn } from '../../core/units/angles';
 import { formatLength, parseLength } from '../../core/units/lengths';
@@ -24,7 +25,7 @@ export function RoofMarks({ roof }: { readonly roof: JobRoof }) {
 function Lines({ roof }: { readonly roof: JobRoof }) {
   const { job, actions } = useLive();
   const { selection } = useStore(useSession().document);
-  const mmPerPoint = job.pages[roof.page]?.scale?.mmPerPoint;
+  const mmPerPoint = mmPerPointOf(job, roof);
   return roof.lines.map((line) => (
     <LedgerRow
       key={line.id}

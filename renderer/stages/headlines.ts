@@ -1,4 +1,5 @@
 // What each stage wears in the rail: its figure, and the one thing that makes the figure trustworthy.
+import { mmPerPointAt } from '../../core/job/pageScale';
 import { checkLength } from '../../core/plan/scale';
 import { formatMoney, formatQuantity } from '../../core/units/figures';
 import { formatNumber } from '../../core/units/numbers';
@@ -77,12 +78,18 @@ function figureOf(stage: Exclude<Stage, 'plan'>, job: Job, estimate: Estimate | 
 
 function planHeadline(job: Job, page: JobPage | null): Headline {
   if (!page) return { figure: '—', reason: 'no drawing yet' };
-  const { scale, checks } = page;
-  if (!scale) return { figure: 'no scale', reason: page.name };
-  const figure = formatScale(ratioOf(scale.mmPerPoint), job.display);
-  if (checks.length === 0) return { figure, reason: 'not checked yet' };
+  const { scale, checks, regions = [] } = page;
+  const main = scale ?? regions[0]?.scale;
+  if (!main) return { figure: 'no scale', reason: page.name };
+  const figure = formatScale(ratioOf(main.mmPerPoint), job.display);
+  const others = regions.filter((region) => region.scale.mmPerPoint !== main.mmPerPoint).length;
+  const elsewhere = others === 0 ? '' : `, another in ${others === 1 ? 'a region' : `${others} regions`}`;
+  if (checks.length === 0) return { figure, reason: `not checked yet${elsewhere}` };
   const worst = Math.max(
-    ...checks.map((check) => Math.abs(checkLength({ ...check, mmPerPoint: scale.mmPerPoint }).percent)),
+    ...checks.map((check) => {
+      const mmPerPoint = mmPerPointAt(page, check.a);
+      return mmPerPoint === null ? 0 : Math.abs(checkLength({ ...check, mmPerPoint }).percent);
+    }),
   );
   const lengths = checks.length === 1 ? 'one length' : `${checks.length} lengths`;
   return {

@@ -1,6 +1,7 @@
 // End laps under the hand: where one stands on its page, and the pin that moving it along its course makes.
 import type { Command } from '../../core/job/commands/types';
 import type { Estimate } from '../../core/job/result';
+import { mmPerPointOf } from '../../core/job/pageScale';
 import { lapsAtPins } from '../../core/job/pins';
 import type { EndLap } from '../../core/seams/types';
 import type { Job } from '../../core/job/schema';
@@ -51,7 +52,7 @@ export function pinOf(lap: EndLapPlace, job: Job): Picked {
 
 /** The lap goes along its course only, in steps of 10 mm. */
 export function pinMoved(lap: EndLapPlace, by: PagePoint, view: ToolView): readonly Command[] {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
+  const mmPerPoint = mmPerPointOf(view.job, view.job.roofs[lap.roof]);
   if (!mmPerPoint) return [];
   const mm = (by[0] * lap.along[0] + by[1] * lap.along[1]) * mmPerPoint;
   const steps = (Math.round(mm / STEP_MM) * STEP_MM) / mmPerPoint;

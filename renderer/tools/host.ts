@@ -18,6 +18,8 @@ export interface ToolHostPorts {
 
 export interface ToolHost {
   readonly state: Store<ToolState>;
+  /** Where on the page the hand last was. */
+  readonly pointer: Store<PagePoint | null>;
   send(event: ToolEvent): void;
   choose(tool: ToolName): void;
   /** The view that `show` is to be asked with: the job as it is on screen. */
@@ -26,6 +28,7 @@ export interface ToolHost {
 
 export function createToolHost(editor: Editor, ports: ToolHostPorts): ToolHost {
   const state = createStore<ToolState>(firstState('select'));
+  const pointer = createStore<PagePoint | null>(null);
 
   // Transitions see the settled job: a drag is always computed from the gesture's mark.
   const viewForSteps = (): ToolView => {
@@ -33,13 +36,18 @@ export function createToolHost(editor: Editor, ports: ToolHostPorts): ToolHost {
     return { ...ports.view(), job: settled, selection };
   };
 
-  const carryOut = (effect: Effect): void => {
+  /** False where the job refused it. */
+  const carryOut = (effect: Effect): boolean => {
+    if (effect.do === 'run') {
+      const refusal = editor.run(effect.commands, effect.label);
+      if (refusal !== null) ports.say(refusal, true);
+      return refusal === null;
+    }
+    show(effect);
+    return true;
+  };
+  const show = (effect: Exclude<Effect, { do: 'run' }>): void => {
     switch (effect.do) {
-      case 'run': {
-        const refusal = editor.run(effect.commands, effect.label);
-        if (refusal !== null) ports.say(refusal, true);
-        return;
-      }
       case 'begin':
         return editor.begin(effect.label);
       case 'preview': {
@@ -65,13 +73,17 @@ export function createToolHost(editor: Editor, ports: ToolHostPorts): ToolHost {
   };
 
   const send = (event: ToolEvent): void => {
-    const step = stepTool(state.get(), event, viewForSteps());
+    if ('at' in event) pointer.set(event.at);
+    const before = state.get();
+    const step = stepTool(before, event, viewForSteps());
     state.set(step.state);
-    for (const effect of step.effects) carryOut(effect);
+    // Refused: the tool stands as it did, so that what was drawn can be set right.
+    if (!step.effects.every(carryOut)) state.set(before);
   };
 
   return {
     state,
+    pointer,
     send,
     choose(tool) {
       if (toolOf(state.get()) !== tool) send({ type: 'interrupt' });

@@ -1,4 +1,5 @@
 // Drawing a ring corner by corner: shared by the roof's outline and the openings.
+import { mmPerPointAt } from '../../core/job/pageScale';
 import { formatArea } from '../../core/units/lengths';
 import type { PagePoint } from '../../core/geometry/points';
 import { distance, ringArea } from '../document/rings';
@@ -80,7 +81,7 @@ export function placeTyped(
 ): { readonly at: PagePoint } | { readonly fault: string } {
   const last = drawing.corners.at(-1);
   if (!last) return { fault: 'Click the first corner, then type the length of the side.' };
-  const side = readTypedSide(text, view);
+  const side = readTypedSide(text, last, view);
   if ('fault' in side) return side;
   const at = along(last, drawing.next, side);
   return at
@@ -99,7 +100,7 @@ export function marksOf(drawing: Drawing, view: ToolView): readonly Mark[] {
     marks.push({
       kind: 'text',
       at: middle(from, to),
-      text: sayDistance(distance(from, to), view),
+      text: sayDistance(distance(from, to), from, view),
       along: angle(from, to),
     });
   });
@@ -113,11 +114,12 @@ export function marksOf(drawing: Drawing, view: ToolView): readonly Mark[] {
 /** "3 168 m², 264 m round", as far as the ring goes. */
 export function sayRing(drawing: Drawing, view: ToolView): string | null {
   const points = drawing.next ? [...drawing.corners, drawing.next] : drawing.corners;
-  const scale = view.page?.scale;
-  if (points.length < 3 || !scale) return null;
-  const area = Math.abs(ringArea(points)) * scale.mmPerPoint ** 2;
+  const [first] = points;
+  const mmPerPoint = first ? mmPerPointAt(view.page, first) : null;
+  if (points.length < 3 || !first || mmPerPoint === null) return null;
+  const area = Math.abs(ringArea(points)) * mmPerPoint ** 2;
   const round = points.reduce((sum, a, k) => sum + distance(a, points[(k + 1) % points.length] ?? a), 0);
-  return `${formatArea(area, view.job.display)}, ${sayDistance(round, view)} round`;
+  return `${formatArea(area, view.job.display)}, ${sayDistance(round, first, view)} round`;
 }
 
 const middle = (a: PagePoint, b: PagePoint): PagePoint => [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2];

@@ -20,6 +20,8 @@ import { openingOpposite } from './addOpening/placingOpposite';
 import type { PanDragging, PanIdle } from './pan/pan';
 import { pan } from './pan/pan';
 import type { ScaleFirst, ScaleSecond, ScaleTyping } from './setScale/setScale';
+import { scaleRegion } from './scaleRegion/scaleRegion';
+import type { RegionFirst, RegionSecond, RegionTyping } from './scaleRegion/scaleRegion';
 import { setScale } from './setScale/setScale';
 import type { SelectDragging } from './select/dragging';
 import { selectDragging } from './select/dragging';
@@ -51,6 +53,9 @@ export type ToolState =
   | CheckFirst
   | CheckSecond
   | CheckTyping
+  | RegionFirst
+  | RegionSecond
+  | RegionTyping
   | MeasureFirst
   | MeasureSecond
   | TraceIdle
@@ -80,6 +85,7 @@ const SPECS: Specs = {
   ...pan,
   ...setScale,
   ...checkLength,
+  ...scaleRegion,
   ...measure,
   'traceRoof.idle': traceIdle,
   'traceRoof.placingCorner': traceCorner,
@@ -100,6 +106,7 @@ const FIRST: { readonly [Name in ToolName]: ToolState } = {
   pan: { at: 'pan.idle' },
   setScale: { at: 'setScale.first', snap: null },
   checkLength: { at: 'checkLength.first', snap: null },
+  scaleRegion: { at: 'scaleRegion.first' },
   traceRoof: TRACE_START,
   traceRegion: REGION_START,
   addOpening: { at: 'addOpening.idle', snap: null },

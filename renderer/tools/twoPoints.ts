@@ -1,5 +1,6 @@
 // Two points on the page, snapped: shared by scale, check and measure.
 import type { PagePoint } from '../../core/geometry/points';
+import { regionAt } from '../../core/job/pageScale';
 import { distance } from '../document/rings';
 import { parseLength } from '../../core/units/lengths';
 import { sayDistance } from './typing';
@@ -15,6 +16,14 @@ export function pointAt(
   const snap = view.snap({ at: event.at, keys: event.keys, placed, except: [] });
   return { at: snap?.at ?? event.at, snap };
 }
+
+/** Whether a region with a scale of its own holds one of the two places and not the other. */
+export function inTwoScales(a: PagePoint, b: PagePoint, { page }: ToolView): boolean {
+  return page !== null && regionAt(page, a) !== regionAt(page, b);
+}
+
+export const TWO_SCALES =
+  'One end lies in a region with a scale of its own and the other outside it: click both on one side of its border.';
 
 /** The true length between two points as a person typed it: more than zero, or why not. */
 export function readKnownLength(
@@ -38,7 +47,7 @@ export function spanMarks(
     marks.push({
       kind: 'text',
       at: [(a[0] + b[0]) / 2, (a[1] + b[1]) / 2],
-      text: sayDistance(distance(a, b), view),
+      text: sayDistance(distance(a, b), a, view),
       along: Math.atan2(b[1] - a[1], b[0] - a[0]),
     });
   }

@@ -13,6 +13,7 @@ export const TOOL_NAMES = [
   'pan',
   'setScale',
   'checkLength',
+  'scaleRegion',
   'traceRoof',
   'traceRegion',
   'addOpening',

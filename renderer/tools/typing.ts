@@ -1,5 +1,6 @@
 // What a person types over the plan: a length, or a length and an angle as `30000 < 45`.
 import { parseAngle } from '../../core/units/angles';
+import { mmPerPointAt } from '../../core/job/pageScale';
 import { formatLength, parseLength } from '../../core/units/lengths';
 import type { PagePoint } from '../../core/geometry/points';
 import type { ToolView } from './types';
@@ -7,9 +8,9 @@ import type { ToolView } from './types';
 export type TypedSide =
   { readonly points: number; readonly angle: number | null } | { readonly fault: string };
 
-/** A typed side in page points; the angle is null where none was typed. */
-export function readTypedSide(text: string, view: ToolView): TypedSide {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
+/** A typed side in page points, by the scale where it starts; the angle is null where none was typed. */
+export function readTypedSide(text: string, from: PagePoint, view: ToolView): TypedSide {
+  const mmPerPoint = mmPerPointAt(view.page, from);
   if (!mmPerPoint) return { fault: 'The page has no scale yet: set it on the Plan stage first.' };
   const [lengthText = '', angleText] = text.split('<');
   const length = parseLength(lengthText, view.job.display);
@@ -37,10 +38,11 @@ export function along(
   return [a[0] + ((b[0] - a[0]) / run) * side.points, a[1] + ((b[1] - a[1]) / run) * side.points];
 }
 
-/** A distance on the page as a person reads it: on the roof, or in points where no scale is set. */
-export function sayDistance(points: number, view: ToolView): string {
-  const scale = view.page?.scale;
-  return scale
-    ? formatLength(points * scale.mmPerPoint, view.job.display)
+/** A distance on the page as a person reads it: on the roof by the scale at a place of it, or in points where none
+ * is set. */
+export function sayDistance(points: number, at: PagePoint, view: ToolView): string {
+  const mmPerPoint = mmPerPointAt(view.page, at);
+  return mmPerPoint !== null
+    ? formatLength(points * mmPerPoint, view.job.display)
     : `${points.toFixed(1)} pt on the sheet`;
 }

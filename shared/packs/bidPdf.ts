@@ -1,7 +1,7 @@
 // In: the job and its estimate. Out: the priced bid as a PDF, every line with the sum behind it. Promise: the
 // lines printed are the lines of the bid, and what was assumed is marked and named.
 import type { Estimate } from '../../core/job/result';
-import type { Job } from '../../core/job/schema';
+import type { Job, JobScale } from '../../core/job/schema';
 import type { BidGroup, BidLine } from '../../core/price/types';
 import { formatMoney, formatQuantity } from '../../core/units/figures';
 import { formatScale, ratioOf } from '../../core/units/scales';
@@ -153,7 +153,9 @@ const BASIS = [
 function writeBasis(list: ListWriter, job: Job, estimate: Estimate): void {
   list.heading('What the price rests on');
   for (const page of Object.values(job.pages)) {
-    const scale = page.scale ? formatScale(ratioOf(page.scale.mmPerPoint), job.display) : 'no scale set';
+    const say = ({ mmPerPoint }: JobScale) => formatScale(ratioOf(mmPerPoint), job.display);
+    const regions = page.regions?.map((region) => `${say(region.scale)} in a region`) ?? [];
+    const scale = [page.scale ? say(page.scale) : 'no scale set', ...regions].join(', ');
     writeFigure(list, 'Drawing', page.name, `scale ${scale}, ${checked(page.checks.length)}`);
   }
   for (const key of BASIS) {

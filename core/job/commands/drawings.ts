@@ -1,6 +1,8 @@
 // Commands on the job's heading, its drawings, pages and scales.
+import { overlap } from '../pageScale';
+import type { JobScale } from '../schema';
 import { noSuch, refuse, without, withRecord, withRecords } from './tables';
-import type { CommandHandlers } from './types';
+import type { CommandHandlers, CommandResult } from './types';
 
 export const drawingCommands: CommandHandlers<
   | 'setAbout'
@@ -10,6 +12,8 @@ export const drawingCommands: CommandHandlers<
   | 'renamePage'
   | 'removePage'
   | 'setScale'
+  | 'setRegion'
+  | 'removeRegion'
   | 'addCheck'
   | 'removeCheck'
 > = {
@@ -44,12 +48,35 @@ export const drawingCommands: CommandHandlers<
   setScale: (job, { page, scale }) => {
     const record = job.pages[page];
     if (!record) return noSuch('page', page);
-    if (scale && !(Number.isFinite(scale.mmPerPoint) && scale.mmPerPoint > 0))
-      return refuse(
-        'The scale comes to nothing',
-        'Give a ratio such as 1:100, or two different points and a length above zero',
-      );
+    if (scale && !isScale(scale)) return comesToNothing();
     return { job: { ...job, pages: withRecord(job.pages, { ...record, scale }) } };
+  },
+  setRegion: (job, { page, region }) => {
+    const record = job.pages[page];
+    if (!record) return noSuch('page', page);
+    if (!isScale(region.scale)) return comesToNothing();
+    const { low, high } = region;
+    if (!(high[0] > low[0] && high[1] > low[1]))
+      return refuse('A region needs a width and a height', 'Click the corner opposite the first');
+    const { regions = [] } = record;
+    if (regions.some((one) => one.id !== region.id && overlap(one, region)))
+      return refuse(
+        'Two regions would share ground, and no length there would have one scale',
+        'Draw them side by side, or remove the other one first',
+      );
+    const next = regions.some(({ id }) => id === region.id)
+      ? regions.map((one) => (one.id === region.id ? region : one))
+      : [...regions, region];
+    return { job: { ...job, pages: withRecord(job.pages, { ...record, regions: next }) } };
+  },
+  removeRegion: (job, { page, region }) => {
+    const record = job.pages[page];
+    if (!record) return noSuch('page', page);
+    const { regions = [], ...rest } = record;
+    if (!regions.some(({ id }) => id === region)) return noSuch('region', region);
+    const left = regions.filter(({ id }) => id !== region);
+    const next = left.length === 0 ? rest : { ...rest, regions: left };
+    return { job: { ...job, pages: withRecord(job.pages, next) } };
   },
   addCheck: (job, { page, check }) => {
     const record = job.pages[page];
@@ -67,3 +94,14 @@ export const drawingCommands: CommandHandlers<
     return { job: { ...job, pages: withRecord(job.pages, { ...record, checks }) } };
   },
 };
+
+function isScale({ mmPerPoint }: JobScale): boolean {
+  return Number.isFinite(mmPerPoint) && mmPerPoint > 0;
+}
+
+function comesToNothing(): CommandResult {
+  return refuse(
+    'The scale comes to nothing',
+    'Give a ratio such as 1:100, or two different points and a length above zero',
+  );
+}

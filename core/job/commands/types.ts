@@ -16,6 +16,7 @@ import type {
   JobWork,
   LengthCheck,
   LogEntry,
+  ScaleRegion,
 } from '../schema';
 
 export type Command =
@@ -26,6 +27,9 @@ export type Command =
   | { readonly kind: 'renamePage'; readonly page: string; readonly name: string }
   | { readonly kind: 'removePage'; readonly page: string }
   | { readonly kind: 'setScale'; readonly page: string; readonly scale: JobScale | null }
+  /** A part of the page with a scale of its own: a new one, or the one of the same id changed. */
+  | { readonly kind: 'setRegion'; readonly page: string; readonly region: ScaleRegion }
+  | { readonly kind: 'removeRegion'; readonly page: string; readonly region: string }
   | { readonly kind: 'addCheck'; readonly page: string; readonly check: LengthCheck }
   | { readonly kind: 'removeCheck'; readonly page: string; readonly index: number }
   | { readonly kind: 'addRoof'; readonly roof: JobRoof; readonly edges: readonly JobEdge[] }

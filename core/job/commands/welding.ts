@@ -2,6 +2,7 @@
 // stands, and a mistake is set right by another entry.
 import { distance } from '../../geometry/ring';
 import { toRoofPoint } from '../../plan/toRoof';
+import { mmPerPointOf } from '../pageScale';
 import { issueSchema, logEntrySchema, workSchema } from '../weldingSchema';
 import { noSuch, refuse, withRecord } from './tables';
 import type { CommandHandlers } from './types';
@@ -33,7 +34,7 @@ export const weldingCommands: CommandHandlers<'setWork' | 'moveCourse' | 'addIss
     if (!record) return noSuch('roof', roof);
     if (day !== null && !(Number.isInteger(day) && day >= 1 && day <= 2000))
       return refuse(`There is no working day ${day}`, 'Give a whole number from 1');
-    const scale = job.pages[record.page]?.scale?.mmPerPoint ?? 1;
+    const scale = mmPerPointOf(job, record) ?? 1;
     const place = toRoofPoint(at, scale);
     const others = job.work.moved.filter(
       (move) => move.roof !== roof || distance(toRoofPoint(move.at, scale), place) > SAME_MOVE_MM,

@@ -1,4 +1,5 @@
 // A rectangular opening: the corner opposite the first, pointed at or typed as `1200 x 900`.
+import { mmPerPointOf } from '../../../core/job/pageScale';
 import { parseLength } from '../../../core/units/lengths';
 import type { PagePoint } from '../../../core/geometry/points';
 import { aim, marksOf, sayRing } from '../ring';
@@ -54,7 +55,7 @@ function finish(state: OpeningOpposite, to: PagePoint, view: ToolView): Step {
 }
 
 function typed(state: OpeningOpposite, text: string, view: ToolView): Step {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
+  const mmPerPoint = mmPerPointOf(view.job, view.job.roofs[state.roof]);
   if (!mmPerPoint) return stay(state, refuse('The page has no scale yet: set it on the Plan stage first.'));
   const [first = '', second, more] = text.split(/\s*[x×*]\s*/i);
   if (second === undefined || more !== undefined)

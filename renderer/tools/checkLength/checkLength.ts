@@ -1,10 +1,11 @@
 // A second known length held against the scale: says how far off it is, in per cent and millimetres.
+import { mmPerPointAt } from '../../../core/job/pageScale';
 import { formatLength } from '../../../core/units/lengths';
 import type { LengthCheck } from '../../../core/job/schema';
 import { checkLength as compareLength } from '../../../core/plan/scale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { pointAt, readKnownLength, snapMarks, spanMarks } from '../twoPoints';
+import { inTwoScales, pointAt, readKnownLength, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -33,7 +34,7 @@ const first: StateSpec<CheckFirst> = {
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, null, view);
     if (event.type !== 'down') return stay({ ...state, snap });
-    if (!view.page?.scale) return stay(state, refuse(NO_SCALE));
+    if (mmPerPointAt(view.page, at) === null) return stay(state, refuse(NO_SCALE));
     return stay({ at: 'checkLength.second', a: at, b: null, snap: null });
   },
   cancel: () => leave,
@@ -55,6 +56,7 @@ const second: StateSpec<CheckSecond> = {
     if (event.type !== 'down') return stay({ ...state, b: at, snap });
     if (distance(state.a, at) * view.pxPerPoint < 4)
       return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
     return stay({ at: 'checkLength.typing', a: state.a, b: at });
   },
   cancel: () => stay(start),
@@ -100,8 +102,8 @@ export const checkLength = {
 } as const;
 
 function sayOff(check: LengthCheck, view: ToolView): string {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
-  if (!mmPerPoint) return NO_SCALE;
+  const mmPerPoint = mmPerPointAt(view.page, check.a);
+  if (mmPerPoint === null) return NO_SCALE;
   const { measured, offBy, percent } = compareLength({ ...check, mmPerPoint });
   const { display } = view.job;
   if (Math.abs(offBy) < 0.5) return `It measures ${formatLength(measured, display)}: exactly as stated.`;

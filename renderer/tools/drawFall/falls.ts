@@ -1,4 +1,5 @@
 // The commands that a drawn fall becomes: one for the whole roof, one of a part of it, or four ways to a drain.
+import { mmPerPointOf } from '../../../core/job/pageScale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { fourWayFall } from '../../../core/roof/water';
 import { toPagePoint, toRoofPoint, toRoofSpace } from '../../../core/plan/toRoof';
@@ -49,7 +50,7 @@ export function fallToDrain(at: PagePoint, view: ToolView): readonly Effect[] {
   const roof = drain && view.job.roofs[drain.roof];
   if (!drain || drain.kind !== 'drain' || !roof)
     return [refuse('No drain is here: click on a drain, or place one first with Fitting.')];
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
+  const mmPerPoint = mmPerPointOf(view.job, roof);
   if (!mmPerPoint) return [refuse('The page has no scale yet: set it on the Plan stage first.')];
   const corners = roof.outline.flatMap((id): PagePoint[] => {
     const corner = view.job.edges[id]?.at;

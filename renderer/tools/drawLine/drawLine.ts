@@ -55,7 +55,7 @@ const second: StateSpec<LineSecond> = {
   on: (state, event, view) => {
     if (event.type === 'back') return stay(start);
     if (event.type === 'typed') {
-      const side = readTypedSide(event.text, view);
+      const side = readTypedSide(event.text, state.a, view);
       if ('fault' in side) return stay(state, refuse(side.fault));
       const at = along(state.a, state.b, side);
       return at ? draw(state, at, view) : stay(state, refuse('Point the way first, or type an angle too.'));

@@ -1,9 +1,9 @@
 // A distance, asked in passing; nothing is kept.
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { inTwoScales, pointAt, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
 import { sayDistance } from '../typing';
-import { say, stay } from '../types';
+import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step } from '../types';
 
 export interface MeasureFirst {
@@ -45,7 +45,9 @@ const second: StateSpec<MeasureSecond> = {
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, state.a, view);
     if (event.type === 'down')
-      return stay(start, say(`Measured ${sayDistance(distance(state.a, at), view)}.`));
+      return inTwoScales(state.a, at, view)
+        ? stay(state, refuse(TWO_SCALES))
+        : stay(start, say(`Measured ${sayDistance(distance(state.a, at), at, view)}.`));
     return stay({ ...state, b: at, snap });
   },
   cancel: () => stay(start),

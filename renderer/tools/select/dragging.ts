@@ -165,7 +165,7 @@ function lengthsAround(over: Picked | null, view: ToolView): readonly Mark[] {
       {
         kind: 'text',
         at: [(a.at[0] + b.at[0]) / 2, (a.at[1] + b.at[1]) / 2],
-        text: sayDistance(distance(a.at, b.at), view),
+        text: sayDistance(distance(a.at, b.at), a.at, view),
         along: Math.atan2(b.at[1] - a.at[1], b.at[0] - a.at[0]),
       },
     ];

@@ -1,5 +1,6 @@
 // Picking things, and what can be done to what is picked: delete, nudge, a typed length for an edge.
 import type { Command } from '../../../core/job/commands/types';
+import { mmPerPointOf } from '../../../core/job/pageScale';
 import { parseLength } from '../../../core/units/lengths';
 import { nextId } from '../../document/ids';
 import { pickedIds } from '../../document/picked';
@@ -41,11 +42,16 @@ export const selectIdle: StateSpec<SelectIdle> = {
   interrupt: (state) => stay(state),
   show: (_state, view) => ({
     hint: hintFor(view),
-    typing: pickedIds(view.selection, 'edge').length === 1 && view.page?.scale ? 'Edge length' : null,
+    typing: typesEdgeLength(view) ? 'Edge length' : null,
     cursor: 'default',
     marks: [],
   }),
 };
+
+function typesEdgeLength({ job, selection }: ToolView): boolean {
+  const [edge, ...more] = selection.filter(({ kind }) => kind === 'edge');
+  return edge !== undefined && more.length === 0 && mmPerPointOf(job, job.roofs[edge.roof ?? '']) !== null;
+}
 
 function hintFor(view: ToolView): string {
   const [one, ...more] = view.selection;
@@ -54,7 +60,7 @@ function hintFor(view: ToolView): string {
   switch (one.kind) {
     case 'edge': {
       const ends = edgeEnds(view.job, one.id);
-      const length = ends ? sayDistance(distance(ends[0].at, ends[1].at), view) : '';
+      const length = ends ? sayDistance(distance(ends[0].at, ends[1].at), ends[0].at, view) : '';
       return `Edge of ${length}. Drag moves it sideways, double-click puts a corner in, typing sets its length.`;
     }
     case 'corner':
@@ -131,10 +137,10 @@ function removePicked(view: ToolView): Step {
 }
 
 function nudge(direction: PagePoint, mm: number, view: ToolView): Step {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
-  if (!mmPerPoint) return stay(HERE);
-  const by: PagePoint = [(direction[0] * mm) / mmPerPoint, (direction[1] * mm) / mmPerPoint];
   const [only, ...more] = view.selection;
+  const mmPerPoint = mmPerPointOf(view.job, view.job.roofs[only?.roof ?? '']);
+  if (mmPerPoint === null) return stay(HERE);
+  const by: PagePoint = [(direction[0] * mm) / mmPerPoint, (direction[1] * mm) / mmPerPoint];
   const lap = only && more.length === 0 ? view.endLap(only) : null;
   if (lap) {
     const pinned = pinMoved(lap, by, view);
@@ -170,8 +176,8 @@ function movedBy(kind: string, id: string, by: PagePoint, view: ToolView): reado
 /** The far side moves along, so that a rectangle stays one. */
 function setEdgeLength(text: string, view: ToolView): Step {
   const [id, ...more] = pickedIds(view.selection, 'edge');
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
   const ring = id === undefined ? null : ringOfEdge(view.job, id);
+  const mmPerPoint = mmPerPointOf(view.job, view.job.roofs[ring?.roof ?? '']);
   if (!id || more.length > 0 || !mmPerPoint || !ring)
     return stay(HERE, refuse('Pick one edge, then type its length.'));
   const length = parseLength(text, view.job.display);

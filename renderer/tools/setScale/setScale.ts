@@ -1,8 +1,10 @@
 // The page's scale from two points and the true length between them.
+import type { Command } from '../../../core/job/commands/types';
+import { regionAt } from '../../../core/job/pageScale';
 import { formatScale, ratioOf } from '../../../core/units/scales';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { pointAt, readKnownLength, snapMarks, spanMarks } from '../twoPoints';
+import { inTwoScales, pointAt, readKnownLength, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step } from '../types';
 
@@ -52,6 +54,7 @@ const second: StateSpec<ScaleSecond> = {
     if (event.type !== 'down') return stay({ ...state, b: at, snap });
     if (distance(state.a, at) * view.pxPerPoint < 4)
       return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
     return stay({ at: 'setScale.typing', a: state.a, b: at });
   },
   cancel: () => stay(start),
@@ -73,11 +76,16 @@ const typing: StateSpec<ScaleTyping> = {
     if ('fault' in length) return stay(state, refuse(length.fault));
     const mmPerPoint = length.mm / distance(state.a, state.b);
     const scale = { mmPerPoint, from: { by: 'length', a: state.a, b: state.b, length: length.mm } } as const;
+    const region = regionAt(view.page, state.a);
+    const command: Command = region
+      ? { kind: 'setRegion', page: view.page.id, region: { ...region, scale } }
+      : { kind: 'setScale', page: view.page.id, scale };
+    const which = region ? 'Scale of the region' : 'Scale';
     return stay(
       start,
-      { do: 'run', commands: [{ kind: 'setScale', page: view.page.id, scale }], label: 'Set scale' },
+      { do: 'run', commands: [command], label: 'Set scale' },
       say(
-        `Scale set to ${formatScale(ratioOf(mmPerPoint), view.job.display)}. Check it against a second length.`,
+        `${which} set to ${formatScale(ratioOf(mmPerPoint), view.job.display)}. Check it against a second length.`,
       ),
       { do: 'goTo', tool: 'select' },
     );

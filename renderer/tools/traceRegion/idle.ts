@@ -1,4 +1,5 @@
 // One click inside a shape of the drawing proposes its outline.
+import { mmPerPointAt } from '../../../core/job/pageScale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { DEFAULT_GAP } from '../../../core/plan/traceRegion';
 import type { RegionReading } from '../../../core/plan/traceRegion';
@@ -45,7 +46,7 @@ export function propose(
   view: ToolView,
   gap: number = DEFAULT_GAP,
 ): Step {
-  if (!view.page?.scale)
+  if (mmPerPointAt(view.page, from) === null)
     return stay(state, refuse('The page has no scale yet: set it on the Plan stage, then trace.'));
   const reading = shapeAt(from, mode, gap, view);
   if ('refusal' in reading) return stay(state, refuse(`Nothing was traced: ${reading.refusal}.`));

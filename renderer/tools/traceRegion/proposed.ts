@@ -1,5 +1,6 @@
 // A traced outline before it is taken: its openings, and the gaps that were bridged, each marked on the plan. A
 // neighbouring shape can be added, a layer left out, and the outline drawn in to the inner face of its parapet.
+import { mmPerPointAt } from '../../../core/job/pageScale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { innerFace, joinShapes } from '../../../core/plan/shapes';
 import type { Region } from '../../../core/plan/traceRegion';
@@ -112,7 +113,7 @@ function leaveOut(state: RegionProposed, at: PagePoint, view: ToolView): Step {
 }
 
 function drawIn(state: RegionProposed, text: string, view: ToolView): Step {
-  const points = readPoints(text, view);
+  const points = readPoints(text, state.from, view);
   if ('fault' in points) return stay(state, refuse(points.fault));
   const outline = innerFace(state.region.outline, points.points);
   if (!outline)
@@ -121,13 +122,17 @@ function drawIn(state: RegionProposed, text: string, view: ToolView): Step {
 }
 
 function widen(state: RegionProposed, text: string, view: ToolView): Step {
-  const points = readPoints(text, view);
+  const points = readPoints(text, state.from, view);
   if ('fault' in points) return stay(state, refuse(points.fault));
   return propose(state, state.from, state.mode, view, points.points);
 }
 
-function readPoints(text: string, view: ToolView): { readonly points: number } | { readonly fault: string } {
-  const mmPerPoint = view.page?.scale?.mmPerPoint;
+function readPoints(
+  text: string,
+  at: PagePoint,
+  view: ToolView,
+): { readonly points: number } | { readonly fault: string } {
+  const mmPerPoint = mmPerPointAt(view.page, at);
   if (!mmPerPoint) return { fault: 'The page has no scale yet: set it on the Plan stage first.' };
   const parsed = parseLength(text, view.job.display);
   return 'fault' in parsed ? parsed : { points: parsed.mm / mmPerPoint };
@@ -155,7 +160,7 @@ function marksOf({ region }: RegionProposed, view: ToolView): readonly Mark[] {
       return {
         kind: 'snap',
         at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
-        text: `gap of ${sayDistance(wide, view)}`,
+        text: `gap of ${sayDistance(wide, from, view)}`,
       };
     }),
   ];

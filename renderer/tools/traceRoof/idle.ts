@@ -1,4 +1,5 @@
 // Before the first corner of an outline.
+import { mmPerPointAt } from '../../../core/job/pageScale';
 import { aim } from '../ring';
 import { snapMarks } from '../twoPoints';
 import { refuse, stay } from '../types';
@@ -21,7 +22,7 @@ export const traceIdle: StateSpec<TraceIdle> = {
     if (!('at' in event)) return stay(state);
     const { next, snap } = aim([], event.at, event.keys, view);
     if (event.type !== 'down') return stay({ ...state, snap });
-    if (!view.page?.scale)
+    if (mmPerPointAt(view.page, next) === null)
       return stay(state, refuse('The page has no scale yet: set it on the Plan stage, then trace.'));
     return state.by === 'rectangle'
       ? stay({ at: 'traceRoof.rectangle', corners: [next], next: null, snap: null })

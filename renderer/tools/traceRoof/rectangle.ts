@@ -64,10 +64,10 @@ function put(state: TraceRectangle, at: PagePoint, view: ToolView): Step {
 const LEAST_PX = 4;
 
 function typed(state: TraceRectangle, text: string, view: ToolView): Step {
-  const side = readTypedSide(text, view);
-  if ('fault' in side) return stay(state, refuse(side.fault));
   const [a, b] = state.corners;
   if (!a) return stay(state);
+  const side = readTypedSide(text, a, view);
+  if ('fault' in side) return stay(state, refuse(side.fault));
   if (!b) {
     const end = along(a, state.next, side);
     return end ? put(state, end, view) : stay(state, refuse('Point the way, then type the length.'));

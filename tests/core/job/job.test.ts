@@ -27,6 +27,17 @@ const EDITS: readonly Command[] = [
   { kind: 'renamePage', page: 'p1', name: 'Roof plan' },
   { kind: 'addCheck', page: 'p1', check: { a: [0, 0], b: [300, 0], length: 30_000 } },
   { kind: 'removeCheck', page: 'p1', index: 0 },
+  {
+    kind: 'setRegion',
+    page: 'p1',
+    region: {
+      id: 's1',
+      low: [400, 0],
+      high: [800, 300],
+      scale: { mmPerPoint: 50, from: { by: 'ratio', ratio: 142, text: '1:142' } },
+    },
+  },
+  { kind: 'removeRegion', page: 'p1', region: 's1' },
   { kind: 'setRoof', roof: 'r1', fields: { fall: { downhill: 270, ratio: 0.02 } } },
   { kind: 'moveCorner', edge: 'e2', at: [310, 125] },
   { kind: 'insertCorner', after: 'e1', edge: 'x1', at: [305, 60] },
