@@ -7,6 +7,8 @@ import { findDimensions } from './dimensions';
 import type { Dimension } from './dimensions';
 import { buildPageIndex } from './pageIndex';
 import type { PageIndex } from './pageIndex';
+import { findParts } from './pageParts';
+import { scalesOfParts } from './scaleRegions';
 import { findScaleBars } from './scaleBars';
 import type { ScaleBar } from './scaleBars';
 import { findScaleNotes } from './scaleNotes';
@@ -42,6 +44,15 @@ export interface ScaleReading {
   /** Dimensions that the best candidate does not explain. */
   readonly against: readonly ScaleEvidence[];
   readonly warnings: readonly ScaleWarning[];
+  /** Parts of the page that are drawn at another scale than the best candidate's. */
+  readonly regions: readonly RegionCandidate[];
+}
+
+/** A part of the page, by its lower left and upper right corner. */
+export interface RegionCandidate extends Omit<ScaleCandidate, 'agreement' | 'from'> {
+  readonly from: 'dimensions' | 'note';
+  readonly low: PagePoint;
+  readonly high: PagePoint;
 }
 
 export function findScale(linework: Linework, index: PageIndex = buildPageIndex(linework)): ScaleReading {
@@ -65,11 +76,29 @@ export function findScale(linework: Linework, index: PageIndex = buildPageIndex(
   );
   candidates.sort((a, b) => trustIn(b, candidates) - trustIn(a, candidates) || a.ratio - b.ratio);
   const best = candidates[0];
+  const parts =
+    best && (dimensions.length > 1 || noted.length > 1)
+      ? scalesOfParts({
+          index,
+          parts: findParts(linework),
+          dimensions,
+          noted,
+          unit: votes.unit,
+          best: best.ratio,
+        })
+      : [];
   return {
     candidates,
     dimensions: dimensions.length,
     against: best ? against(best.ratio, dimensions, votes) : [],
-    warnings: warningsOf({ linework, noted, bars, dimensions, votes, best: best?.ratio ?? null }),
+    warnings: warningsOf({ linework, noted, bars, dimensions, votes, best: best?.ratio ?? null, parts }),
+    regions: parts.map(({ ratio, from, low, high, explained, notes }) => ({
+      ratio,
+      from,
+      low,
+      high,
+      evidence: [...explained.map(evidenceOf), ...notes.map(evidenceOfNote)],
+    })),
   };
 }
 
@@ -162,9 +191,7 @@ function fromNotes(noted: readonly ScaleNote[]): Unweighed[] {
   return ratios.map((ratio) => ({
     ratio,
     from: 'note' as const,
-    evidence: noted
-      .filter((one) => one.ratio === ratio)
-      .map(({ note }) => ({ text: note.text, at: note.at, measured: 1, stated: ratio * MM_PER_POINT })),
+    evidence: noted.filter((one) => one.ratio === ratio).map(evidenceOfNote),
   }));
 }
 
@@ -185,6 +212,10 @@ function against(ratio: number, dimensions: readonly Dimension[], votes: Votes):
     const stated = states.kind === 'stated' ? states.mm : states.value * votes.unit[states.kind];
     return [evidenceOf({ dimension, stretch, stated })];
   });
+}
+
+function evidenceOfNote({ note, ratio }: ScaleNote): ScaleEvidence {
+  return { text: note.text, at: note.at, measured: 1, stated: ratio * MM_PER_POINT };
 }
 
 function evidenceOf({ dimension, stretch, stated }: Explained): ScaleEvidence {

@@ -107,6 +107,11 @@ function worthOf(vote: Vote, unit: BareUnit, noted: readonly number[]): number {
   return weightOf(vote) * usual * inUse * agrees * preferred;
 }
 
+/** The ratio that most of some dimensions agree on. */
+export function voteAmong(dimensions: readonly Dimension[], unit: BareUnit): Vote | null {
+  return dimensions.length === 0 ? null : fullestVote(dimensions, unit);
+}
+
 function votesUnder(dimensions: readonly Dimension[], unit: BareUnit): Vote[] {
   const votes: Vote[] = [];
   let left = dimensions;

@@ -6,6 +6,7 @@ import type { Dimension } from './dimensions';
 import type { ScaleBar } from './scaleBars';
 import { findNotToScale } from './scaleNotes';
 import type { ScaleNote } from './scaleNotes';
+import type { PartScale } from './scaleRegions';
 import { AGREES } from './scaleVotes';
 import type { Explained, Vote, Votes } from './scaleVotes';
 import type { Linework } from './types';
@@ -31,6 +32,7 @@ interface Read {
   readonly dimensions: readonly Dimension[];
   readonly votes: Votes;
   readonly best: number | null;
+  readonly parts: readonly PartScale[];
 }
 
 export function warningsOf(read: Read): ScaleWarning[] {
@@ -49,9 +51,10 @@ export function warningsOf(read: Read): ScaleWarning[] {
   ];
 }
 
-function disagreements({ noted, bars, dimensions, votes, best }: Read): ScaleWarning[] {
+function disagreements({ noted: all, bars, dimensions, votes, best, parts }: Read): ScaleWarning[] {
   const proved = votes.votes.filter(({ explained }) => explained.length >= 2);
   if (best === null) return [];
+  const noted = all.filter((note) => !parts.some((part) => part.notes.includes(note)));
   const known = proved.length > 0 ? proved.map(({ ratio }) => ratio) : bars.map(({ ratio }) => ratio);
   if (known.length === 0) return [];
   const by =
@@ -118,7 +121,13 @@ function ratioOf({ stated, stretch }: Explained): number {
   return (stated / stretch.length / 25.4) * 72;
 }
 
-function severalScales({ votes, noted }: Read): ScaleWarning[] {
+function severalScales({ votes, noted, parts, best }: Read): ScaleWarning[] {
+  if (parts.length > 0)
+    return parts.map(({ ratio, from, low, high, explained }) => ({
+      kind: 'several-scales' as const,
+      message: `A part of the sheet is drawn at ${say(ratio)}, by ${from === 'note' ? 'its own note' : counted(explained.length)}, and not at ${say(best ?? ratio)}: give it a region of its own`,
+      at: [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2],
+    }));
   const voted = votes.votes.filter(({ explained }) => explained.length >= 3);
   const [first, ...others] = voted;
   const noteRatios = [...new Set(noted.map(({ ratio }) => ratio))];
@@ -136,6 +145,10 @@ function severalScales({ votes, noted }: Read): ScaleWarning[] {
       message: `The sheet names several scales (${noteRatios.map(say).join(', ')}): check which one holds for the part that you measure`,
       at: note.at,
     }));
+}
+
+function counted(dimensions: number): string {
+  return dimensions === 1 ? 'one dimension' : `${dimensions} dimensions`;
 }
 
 function placeOf({ explained }: Vote): PagePoint | null {

@@ -1,6 +1,8 @@
 // Under the plan: undo and redo, what the tool waits for, the field for what is typed, and the zoom.
 import type { RefObject } from 'react';
 import { zoomPercent } from '../canvas/planKeys';
+import { regionAt, scaleAt } from '../../core/job/pageScale';
+import { formatScale, ratioOf } from '../../core/units/scales';
 import { formatNumber } from '../../core/units/numbers';
 import { showTool } from '../tools/toolState';
 import { TOOL_OPTIONS } from '../tools/types';
@@ -104,6 +106,7 @@ export function StatusBar({ session, typing }: StatusBarProps) {
           ))}
         </span>
       )}
+      <ScaleHere session={session} />
       <span className="zoom">
         <button type="button" className="quiet" aria-label="Zoom out" onClick={() => session.zoom(0.8)}>
           −
@@ -117,5 +120,22 @@ export function StatusBar({ session, typing }: StatusBarProps) {
         </button>
       </span>
     </div>
+  );
+}
+
+/** The scale that holds where the hand is: a page may have several. */
+function ScaleHere({ session: { host, editor, panels } }: Pick<StatusBarProps, 'session'>) {
+  const pointer = useStore(host.pointer);
+  const { job } = useStore(editor.state);
+  const { page: id } = useStore(panels.view);
+  const page = id === null ? undefined : job.pages[id];
+  if (!page) return null;
+  const at = pointer ?? ([0, 0] as const);
+  const scale = scaleAt(page, at);
+  return (
+    <output aria-label="Scale here" className={scale ? 'scale-here' : 'scale-here soft'}>
+      {scale ? formatScale(ratioOf(scale.mmPerPoint), job.display) : 'no scale'}
+      {regionAt(page, at) && <span className="soft"> in a region</span>}
+    </output>
   );
 }

@@ -2,10 +2,12 @@
 import { checkLength } from '../../core/plan/scale';
 import { formatLength } from '../../core/units/lengths';
 import { NAMED_SCALES, formatScale, mmPerPoint, parseScale, ratioOf } from '../../core/units/scales';
+import { mmPerPointAt } from '../../core/job/pageScale';
 import type { JobPage } from '../../core/job/schema';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { ScaleRegions } from './ScaleRegions';
 import { ScaleReadout } from './ScaleReadout';
 import { useLive } from './session';
 import { ShownLines } from './ShownLines';
@@ -27,6 +29,7 @@ export function PlanStage() {
         </p>
       </Section>
       {page && <ScalePanel page={page} />}
+      {page && <ScaleRegions page={page} />}
       {page && <Checks page={page} />}
       {page && <ShownLines page={page} />}
       <JobPanel />
@@ -124,8 +127,7 @@ function originOf(page: JobPage, display: 'metric' | 'imperial'): string {
 
 function Checks({ page }: { readonly page: JobPage }) {
   const { job, actions } = useLive();
-  const scale = page.scale;
-  if (!scale) return null;
+  if (!page.scale && !page.regions?.length) return null;
   return (
     <Section title="Checked against">
       {page.checks.length === 0 && (
@@ -135,7 +137,9 @@ function Checks({ page }: { readonly page: JobPage }) {
       )}
       <Ledger label="Checks">
         {page.checks.map((check, index) => {
-          const { measured, offBy, percent } = checkLength({ ...check, mmPerPoint: scale.mmPerPoint });
+          const mmPerPoint = mmPerPointAt(page, check.a);
+          if (mmPerPoint === null) return null;
+          const { measured, offBy, percent } = checkLength({ ...check, mmPerPoint });
           const far = Math.abs(percent) > 1;
           return (
             <LedgerRow

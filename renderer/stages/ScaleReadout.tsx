@@ -2,11 +2,13 @@
 // never taken silently.
 import { useState } from 'react';
 import { sourceOf } from '../../core/plan/scale';
-import type { ScaleCandidate, ScaleEvidence, ScaleReading } from '../../core/plan/scale';
+import type { RegionCandidate, ScaleCandidate, ScaleEvidence, ScaleReading } from '../../core/plan/scale';
 import { formatLength } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { formatScale, mmPerPoint, ratioOf } from '../../core/units/scales';
+import { overlap } from '../../core/job/pageScale';
 import type { JobPage } from '../../core/job/schema';
+import { nextRegionId } from '../document/ids';
 import { useStore } from '../ui/useStore';
 import { scaleCommand } from './scaleCommand';
 import { useLive, useSession } from './session';
@@ -61,8 +63,62 @@ export function ScaleReadout({ page }: { readonly page: JobPage }) {
         </div>
       )}
       <Proof page={page} scale={reading.scale} best={best} />
+      {page.scale && <RegionOffers page={page} regions={reading.scale.regions} />}
     </>
   );
+}
+
+/** Parts of the sheet that show another scale and have no region yet. */
+function RegionOffers({
+  page,
+  regions,
+}: {
+  readonly page: JobPage;
+  readonly regions: readonly RegionCandidate[];
+}) {
+  const { job, actions } = useLive();
+  return regions
+    .filter(({ low, high }) => !page.regions?.some((known) => overlap(known, { low, high })))
+    .map(({ ratio, from, evidence, low, high }) => {
+      const says = formatScale(ratio, job.display);
+      const by =
+        from === 'note'
+          ? `“${evidence[0]?.text.trim() ?? ''}”`
+          : evidence.length === 1
+            ? 'one dimension'
+            : `${evidence.length} dimensions`;
+      return (
+        <div className="offer" key={`${ratio} ${low.join()}`}>
+          <p>
+            A part of the sheet is drawn at <strong>{says}</strong> ({by}).
+          </p>
+          <button
+            type="button"
+            className="primary"
+            onClick={() => {
+              const scale = {
+                mmPerPoint: mmPerPoint(ratio),
+                from: { by: 'ratio', ratio, text: `${says}, by ${by}` },
+              } as const;
+              actions.run({
+                kind: 'setRegion',
+                page: page.id,
+                region: { id: nextRegionId(job), low, high, scale },
+              });
+            }}
+          >
+            Use {says} there
+          </button>{' '}
+          <button
+            type="button"
+            className="quiet"
+            onClick={() => actions.jumpTo(page.id, [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2])}
+          >
+            Show
+          </button>
+        </div>
+      );
+    });
 }
 
 function Proof({
@@ -78,7 +134,10 @@ function Proof({
   const [open, setOpen] = useState(false);
   const others = scale.candidates.filter((candidate) => candidate !== best);
   const count = best.evidence.length + scale.against.length + others.length;
-  const wrong = scale.warnings.filter(({ kind }) => kind !== 'not-to-scale');
+  // Parts at another scale are offered below, each with its own button.
+  const wrong = scale.warnings.filter(
+    ({ kind }) => kind !== 'not-to-scale' && !(kind === 'several-scales' && scale.regions.length > 0),
+  );
   return (
     <>
       {wrong.map(({ message, at }, k) => (

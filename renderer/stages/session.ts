@@ -42,7 +42,7 @@ export const NOTHING_READ: PageReading = {
   page: null,
   state: 'none',
   operators: 0,
-  scale: { candidates: [], dimensions: 0, against: [], warnings: [] },
+  scale: { candidates: [], dimensions: 0, against: [], warnings: [], regions: [] },
   segments: 0,
   raster: false,
   groups: { layers: [], widths: [] },

@@ -27,6 +27,17 @@ export const scaleOutput = z.strictObject({
   ),
   dimensions: z.number().int().describe('how many dimensions could be read'),
   against: z.array(evidence).describe('dimensions that the best candidate does not explain'),
+  regions: z
+    .array(
+      z.strictObject({
+        ratio: z.number().describe('N of 1:N'),
+        from: z.enum(['note', 'dimensions']),
+        low: point.describe('lower left corner of the part'),
+        high: point.describe('upper right corner of the part'),
+        evidence: z.array(evidence),
+      }),
+    )
+    .describe('parts of the page that are drawn at another scale than the best candidate'),
   warnings: z.array(z.strictObject({ kind: z.string(), message: z.string(), at: point.nullable() })),
   raster: z.boolean().describe('the page is a picture: measure two points of known distance instead'),
 });

@@ -169,7 +169,84 @@ describe('dimensions', () => {
     const detail = stringOf([50, 150, 260, 380], (n) => String(Math.round(mmPerPoint(20) * n)), { at: 300 });
     const reading = readStrings(stringOf([50, 200, 310, 430, 560], at100), detail);
     expect(reading.candidates.map(({ ratio }) => ratio)).toEqual([100, 20]);
-    expect(reading.warnings.map(({ kind }) => kind)).toContain('several-scales');
+    expect(reading.warnings.map(({ kind }) => kind)).toEqual(['several-scales', 'unit-assumed']);
+    expect(reading.regions).toMatchObject([{ ratio: 20, from: 'dimensions' }]);
+    const [region] = reading.regions;
+    expect(region?.evidence.map(({ measured }) => measured)).toEqual(
+      [100, 110, 120].map((n) => expect.closeTo(n, 6)),
+    );
+    // Its part runs from the extension lines at 270 to the strokes at 305, and takes nothing of the string at 100.
+    expect(region?.low[0]).toBeLessThan(50);
+    expect(region?.low[1]).toBeGreaterThan(240);
+    expect(region?.low[1]).toBeLessThan(270);
+    expect(region?.high[0]).toBeGreaterThan(380);
+    expect(region?.high[1]).toBeGreaterThan(305);
+  });
+  it('of two details on one sheet are told apart by where they lie, whichever way the sheet is turned', () => {
+    const at20 = (n: number): string => String(Math.round(mmPerPoint(20) * n));
+    const detail = stringOf([420, 470, 560], at20, { at: 300 });
+    const plan = stringOf([50, 150, 210, 330], at100);
+    const lines = [...plan.lines, ...detail.lines];
+    const texts = [...plan.texts, ...detail.texts];
+    for (const rotation of [0, 90, 180, 270] as const) {
+      const reading = findScale(readLinework({ ...pageOf(lines, { rotation }), texts }));
+      expect(reading.candidates[0]?.ratio).toBe(100);
+      expect(reading.regions).toMatchObject([{ ratio: 20 }]);
+    }
+  });
+  it('that one part of the sheet contradicts by itself make no region', () => {
+    // A typing error on the sheet: 150 points at 1:100 are 5 292 mm.
+    const wrong = stringOf([50, 200, 310, 430, 560], (n) => (n === 150 ? '2646' : at100(n)));
+    expect(readStrings(wrong).regions).toEqual([]);
+  });
+});
+
+describe('notes below their drawings', () => {
+  const detail = (x: number): { points: (readonly [number, number])[] }[] =>
+    Array.from({ length: 14 }, (_, k) => ({
+      points: [
+        [x + 5 * k, 220],
+        [x + 40, 225 + 5 * k],
+      ],
+    }));
+  const plan = stringOf([50, 150, 210, 330], at100);
+  const withDetail = (
+    note: Note,
+    lines: readonly { readonly points: readonly (readonly [number, number])[] }[] = detail(450),
+  ) =>
+    findScale(
+      readLinework({
+        ...pageOf([...plan.lines, ...lines]),
+        texts: [...plan.texts, noteOf('Scale 1:100', [60, 30]), note],
+      }),
+    );
+  it('give the detail its scale though it has no dimension', () => {
+    const reading = withDetail(noteOf('DETAIL 3  SCALE 1:10', [455, 205], 6));
+    expect(reading.candidates[0]?.ratio).toBe(100);
+    expect(reading.regions).toMatchObject([
+      { ratio: 10, from: 'note', evidence: [{ text: 'DETAIL 3  SCALE 1:10' }] },
+    ]);
+    expect(reading.warnings.map(({ kind }) => kind)).not.toContain('note-disagrees');
+    expect(reading.warnings.find(({ kind }) => kind === 'several-scales')?.message).toMatch(
+      /1 : 10, by its own note, and not at 1 : 100/,
+    );
+  });
+  it('make no region of a title block, whose lettering stands among few lines', () => {
+    const block = [0, 1, 2, 3].map((k) => ({
+      points: [
+        [450, 200 + 25 * k],
+        [590, 200 + 25 * k],
+      ] as const,
+    }));
+    const sides = [450, 590].map((x) => ({
+      points: [
+        [x, 200],
+        [x, 275],
+      ] as const,
+    }));
+    const reading = withDetail(noteOf('SCALE 1:50', [455, 205], 6), [...block, ...sides]);
+    expect(reading.regions).toEqual([]);
+    expect(reading.warnings.map(({ kind }) => kind)).toContain('note-disagrees');
   });
   it('are no marks, levels, or figures in a table', () => {
     const table = [0, 1, 2].map((k) => ({
