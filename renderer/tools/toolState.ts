@@ -5,7 +5,7 @@ import type { CheckFirst, CheckSecond, CheckTyping } from './checkLength/checkLe
 import { checkLength } from './checkLength/checkLength';
 import type { FluteFirst, FluteSecond } from './alongFlute/alongFlute';
 import { alongFlute } from './alongFlute/alongFlute';
-import type { FallCorner, FallHigh, FallIdle, FallLow } from './drawFall/drawFall';
+import type { FallCorner, FallHigh, FallIdle, FallLow, FallAlong } from './drawFall/drawFall';
 import { drawFall } from './drawFall/drawFall';
 import type { LineFirst, LineSecond } from './drawLine/drawLine';
 import { drawLine } from './drawLine/drawLine';
@@ -73,6 +73,7 @@ export type ToolState =
   | FallCorner
   | FallHigh
   | FallLow
+  | FallAlong
   | FluteFirst
   | FluteSecond;
 

@@ -76,6 +76,8 @@ export const TOOL_OPTIONS = {
   add: { key: 'a', name: 'Add a neighbouring shape' },
   leaveOut: { key: 'l', name: 'Leave a line’s layer out' },
   inner: { key: 'i', name: 'To the parapet’s inner face' },
+  lowLine: { key: 'b', name: 'By its low line' },
+  highLine: { key: 'g', name: 'By its high line' },
 } as const;
 export type ToolOptionName = keyof typeof TOOL_OPTIONS;
 

@@ -1,5 +1,6 @@
 // The rules of the trade by hand: a tie-in, a valley, a fall to a drain and perimeter rows are drawn on the demo roof,
-// the sheets change each time, and one undo takes each back. An end lap is moved by keys, stays pinned and is let go.
+// the sheets change each time, and one undo takes each back. An end lap is moved by keys and by hand, stays pinned and
+// is let go.
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
 import type { Page } from 'playwright';
@@ -81,6 +82,26 @@ describe('the rules of the trade in a browser over the loopback host', () => {
       await page.getByText(/The change of pins breaks/).waitFor();
       const pins = page.getByRole('table', { name: 'Pinned end laps' });
       await expect.poll(() => pins.innerText()).toMatch(/C\d+\.\d\/\d/);
+
+      // By hand: the pin is brought to the middle of the plan, and its lap pulled along its course from there.
+      const byKeys = await pins.innerText();
+      await pins.getByRole('button', { name: /^Pin 1$/ }).click();
+      const box = await plan.boundingBox();
+      if (!box) throw new Error('the plan is not on screen');
+      const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+      const camera = (await plan.getAttribute('data-camera')) ?? '';
+      await page.mouse.move(x, y);
+      await page.mouse.down();
+      await page.mouse.move(x, y + 20, { steps: 4 });
+      await page.getByText(/There it breaks/).waitFor();
+      await page.mouse.move(x, y + 40, { steps: 4 });
+      await page.mouse.up();
+      expect(await plan.getAttribute('data-camera')).toBe(camera);
+      await page.getByText(/The change of pins breaks/).waitFor();
+      await expect.poll(() => pins.getByRole('row').count()).toBe(1);
+      expect(await pins.innerText()).toMatch(/C\d+\.\d\/\d/);
+      await undone.click();
+      await expect.poll(() => pins.innerText()).toBe(byKeys);
 
       const pinned = await pins.innerText();
       await pins.getByRole('button', { name: 'Let go of pin 1 of Roof A' }).click();

@@ -113,6 +113,50 @@ describe('a fall', () => {
     expect(roofOf(driver.job()).fall).toBeNull();
   });
 
+  it('is given by its low line or its high line as well, along an edge or inside', () => {
+    const driver = traced();
+    driver.setOptions({ fall: { way: 'roof', ratio: null } });
+    driver.choose('drawFall');
+    // The L's lowest side, and then its left one, whichever way round its ends are clicked.
+    for (const [option, a, b, downhill] of [
+      ['lowLine', [100, 100], [400, 100], 270],
+      ['lowLine', [400, 100], [100, 100], 270],
+      ['highLine', [400, 100], [100, 100], 90],
+      ['highLine', [100, 300], [100, 100], 0],
+    ] as const) {
+      driver.option(option);
+      driver.click(a, 'alt');
+      driver.click(b, 'alt');
+      expect(roofOf(driver.job()).fall?.downhill, option).toBeCloseTo(downhill, 9);
+    }
+    driver.option('lowLine');
+    expect(driver.path()).toBe('drawFall.line');
+    driver.option('lowLine');
+    expect(driver.path()).toBe('drawFall.idle');
+    driver.option('highLine');
+    driver.click([150, 150], 'alt');
+    driver.click([150, 150], 'alt');
+    expect(driver.said()?.wrong).toBe(true);
+  });
+
+  it('of a part by its low line runs square to it', () => {
+    const driver = traced();
+    driver.setOptions({ fall: { way: 'part', ratio: 0.01 } });
+    driver.choose('drawFall');
+    for (const at of [
+      [100, 100],
+      [250, 100],
+      [250, 220],
+      [100, 220],
+    ] as const)
+      driver.click(at, 'alt');
+    driver.press('Enter');
+    driver.option('lowLine');
+    driver.click([250, 100], 'alt');
+    driver.click([250, 220], 'alt');
+    expect(roofOf(driver.job()).facets.map(({ downhill, ratio }) => [downhill, ratio])).toEqual([[0, 0.01]]);
+  });
+
   it('of a part is a ring and then its arrow; a later part goes before', () => {
     const driver = traced();
     driver.setOptions({ fall: { way: 'part', ratio: null } });

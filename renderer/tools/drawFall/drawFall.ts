@@ -1,12 +1,13 @@
-// Falls: an arrow from high to low for the whole roof; a part drawn corner by corner and then its arrow; or one
-// click on a drain that all sides fall to.
+// Falls: an arrow from high to low, a low line or a high line for the whole roof; a part drawn corner by corner and
+// then its arrow or line; or one click on a drain that all sides fall to.
 import type { PagePoint } from '../../../core/geometry/points';
 import { aim, close, marksOf, place, placeTyped } from '../ring';
 import type { Drawing } from '../ring';
 import { pointAt, snapMarks, spanMarks } from '../twoPoints';
 import { refuse, stay } from '../types';
-import type { Mark, SnapMark, StateSpec, Step, ToolView } from '../types';
-import { fallByArrow, fallToDrain } from './falls';
+import type { Mark, Showing, SnapMark, StateSpec, Step, ToolEvent, ToolView } from '../types';
+import { fallByArrow, fallByLine, fallToDrain } from './falls';
+import type { FallLine } from './falls';
 
 export interface FallIdle {
   readonly at: 'drawFall.idle';
@@ -28,20 +29,31 @@ export interface FallLow {
   readonly b: PagePoint | null;
   readonly snap: SnapMark | null;
 }
+/** The low or the high line of the whole roof or a closed part, by its two ends. */
+export interface FallAlong {
+  readonly at: 'drawFall.line';
+  readonly which: FallLine;
+  readonly ring: readonly PagePoint[] | null;
+  readonly a: PagePoint | null;
+  readonly b: PagePoint | null;
+  readonly snap: SnapMark | null;
+}
 
 const start: FallIdle = { at: 'drawFall.idle', snap: null };
 const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 
 const BEGIN = {
-  roof: 'Click a high place of the roof; the next click says where water runs.',
+  roof: 'Click a high place of the roof; the next click says where water runs. Or give its low or high line.',
   part: 'Click the first corner of the part that falls its own way.',
   drain: 'Click the drain that all sides of its roof fall to.',
 } as const;
 
 const idle: StateSpec<FallIdle> = {
   on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
     const { way } = view.options.fall;
+    const along = way === 'roof' ? lineAsked(event, null) : null;
+    if (along) return along;
+    if (!('at' in event)) return stay(state);
     if (way === 'drain') return stay(start, ...(event.type === 'down' ? fallToDrain(event.at, view) : []));
     const { at, snap } = pointAt(event, null, view);
     if (event.type !== 'down') return stay({ ...state, snap });
@@ -56,9 +68,24 @@ const idle: StateSpec<FallIdle> = {
     hint: BEGIN[view.options.fall.way],
     typing: null,
     cursor: 'crosshair',
+    ...(view.options.fall.way === 'roof' ? { options: lineOptions(null) } : {}),
     marks: snapMarks(state.snap),
   }),
 };
+
+function lineOptions(on: FallLine | null): Showing['options'] & object {
+  return [
+    { option: 'lowLine', on: on === 'low' },
+    { option: 'highLine', on: on === 'high' },
+  ];
+}
+
+function lineAsked(event: ToolEvent, ring: readonly PagePoint[] | null): Step | null {
+  if (event.type !== 'option') return null;
+  if (event.option !== 'lowLine' && event.option !== 'highLine') return null;
+  const which = event.option === 'lowLine' ? 'low' : 'high';
+  return stay({ at: 'drawFall.line', which, ring, a: null, b: null, snap: null });
+}
 
 const corner: StateSpec<FallCorner> = {
   on: (state, event, view) => {
@@ -89,6 +116,8 @@ const corner: StateSpec<FallCorner> = {
 const high: StateSpec<FallHigh> = {
   on: (state, event, view) => {
     if (event.type === 'back') return stay(start);
+    const along = lineAsked(event, state.ring);
+    if (along) return along;
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, null, view);
     return event.type === 'down'
@@ -102,6 +131,7 @@ const high: StateSpec<FallHigh> = {
     hint: 'Click a high place of this part; the next click says where its water runs.',
     typing: null,
     cursor: 'crosshair',
+    options: lineOptions(null),
     marks: [...ringMarks(state.ring), ...snapMarks(state.snap)],
   }),
 };
@@ -125,11 +155,51 @@ const low: StateSpec<FallLow> = {
   }),
 };
 
+const line: StateSpec<FallAlong> = {
+  on: (state, event, view) => {
+    if (event.type === 'back') return offLine(state);
+    const asked = lineAsked(event, state.ring);
+    // The option that is on goes off: back to the arrow.
+    if (asked)
+      return asked.state.at === state.at && asked.state.which === state.which ? toArrow(state) : asked;
+    if (!('at' in event)) return stay(state);
+    const { at, snap } = pointAt(event, state.a, view);
+    if (event.type !== 'down') return stay({ ...state, b: state.a && at, snap });
+    return state.a
+      ? stay(start, ...fallByLine(state.which, state.a, at, state.ring, view))
+      : stay({ ...state, a: at, snap: null });
+  },
+  cancel: offLine,
+  complete: (state) => stay(state),
+  interrupt: () => stay(start),
+  show: (state, view) => ({
+    hint: state.a
+      ? `Click the other end of the ${state.which} line.`
+      : `Click one end of the ${state.which} line: water runs square ${state.which === 'low' ? 'to it' : 'away from it'}.`,
+    typing: null,
+    cursor: 'crosshair',
+    options: lineOptions(state.which),
+    marks: [
+      ...ringMarks(state.ring),
+      ...(state.a ? spanMarks(state.a, state.b, state.snap, view) : snapMarks(state.snap)),
+    ],
+  }),
+};
+
+function offLine(state: FallAlong): Step {
+  return state.a ? stay({ ...state, a: null, b: null, snap: null }) : toArrow(state);
+}
+
+function toArrow(state: Pick<FallAlong, 'ring'>): Step {
+  return state.ring ? stay({ at: 'drawFall.high', ring: state.ring, snap: null }) : stay(start);
+}
+
 export const drawFall = {
   'drawFall.idle': idle,
   'drawFall.corner': corner,
   'drawFall.high': high,
   'drawFall.low': low,
+  'drawFall.line': line,
 } as const;
 
 function put(state: FallCorner, at: PagePoint, view: ToolView): Step {
