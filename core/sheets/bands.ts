@@ -203,8 +203,11 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
       return [main, ...past];
     },
     touches: (piece) => {
-      const us = piece.map((point) => toFrame(frame, point)[0]);
-      return Math.min(...us) < uB - SLIVER_MM && Math.max(...us) > uA + SLIVER_MM;
+      const flat = piece.map((point) => toFrame(frame, point));
+      const us = flat.map(([u]) => u);
+      const beside = Math.min(...us) < uB - SLIVER_MM && Math.max(...us) > uA + SLIVER_MM;
+      // Cut off from the edge by rows laid before it is the field's.
+      return beside && Math.min(...flat.map(([, w]) => w)) < v + rows.width / 2;
     },
   };
 }
@@ -239,11 +242,12 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   if (!rowed) return { by: 0, through: false, onto: false };
   // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
   if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first, onto: !first };
-  if (!first) return { by: sideLap, through: false, onto: true };
-  const across =
-    depthOf(other.perimeter as PerimeterRows, sideLap) /
-    Math.max(LEAST_SINE, Math.sin((-turn * Math.PI) / 180));
-  return { by: across, through: true, onto: false };
+  // Where the two are not square to each other the whole depth of the row has to reach.
+  const angle = (-turn * Math.PI) / 180;
+  const reach = (across: number) =>
+    (across + depth * Math.abs(Math.cos(angle))) / Math.max(LEAST_SINE, Math.sin(angle));
+  if (!first) return { by: reach(sideLap), through: false, onto: true };
+  return { by: reach(depthOf(other.perimeter as PerimeterRows, sideLap)), through: true, onto: false };
 }
 
 /** A wedge at an obtuse corner is followed no further than so many depths. */

@@ -1,5 +1,6 @@
 // Laps and pieces, from the sheets' corners alone.
 import type { Flat, Rect } from './cover';
+import { isOnRoof } from './evidence';
 import { TOLERANCE_MM } from './rules';
 import type { BandSeen, Evidence, Say } from './evidence';
 
@@ -116,18 +117,21 @@ export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
       );
   }
   const reach = given.rules.sideLap / 2 - TOLERANCE_MM;
+  const rings = [given.roof.outline, ...given.roof.openings.map(({ ring }) => ring)];
   for (const lap of given.seams.sideLaps) {
     const [first, second] = lap.between;
     if (bandOf.get(first) === bandOf.get(second) || lap.length < 2 * reach) continue;
     const length = Math.hypot(lap.to[0] - lap.from[0], lap.to[1] - lap.from[1]);
     const [nx, ny] = [-(lap.to[1] - lap.from[1]) / length, (lap.to[0] - lap.from[0]) / length];
     const middle: Flat = [(lap.from[0] + lap.to[0]) / 2, (lap.from[1] + lap.to[1]) / 2];
-    const both = [-reach, reach].every((by) =>
-      lap.between.every((id) => {
-        const band = bandOf.get(id);
-        return band?.rects.some((r) => holds(r, band.flat([middle[0] + nx * by, middle[1] + ny * by])));
-      }),
-    );
+    // Along the very edge of the roof half of the lap is beyond it.
+    const places = [-reach, reach]
+      .map((by): Flat => [middle[0] + nx * by, middle[1] + ny * by])
+      .filter((place) => isOnRoof(rings, place));
+    const both = lap.between.every((id) => {
+      const band = bandOf.get(id);
+      return places.every((place) => band?.rects.some((r) => holds(r, band.flat(place))));
+    });
     if (!both)
       say(
         'short-side-lap',
