@@ -49,12 +49,11 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
     let cover = part;
     let ground = parts.length === 1 ? own : backOnto(partOf(part, own), [...own, ...part]);
     for (const strip of edges) {
-      const take = (region: Region, shrink: number) =>
-        meetRings(region, strip.rings(shrink)).filter(strip.touches).filter(isRegion);
-      const reach = backOnto(take(cover, 0), part);
+      const reach = meetRings(cover, strip.rings(0)).filter(strip.touches).filter(isRegion);
       if (reach.length === 0) continue;
-      cover = subtractRings(cover, take(cover, sideLap)).filter(isRegion);
-      const share = take(ground, sideLap / 2);
+      const within = (shrink: number) => meetRings(reach, strip.rings(shrink)).filter(isRegion);
+      cover = subtractRings(cover, within(sideLap)).filter(isRegion);
+      const share = meetRings(ground, within(sideLap / 2)).filter(isRegion);
       ground = subtractRings(ground, share).filter(isRegion);
       const { edge, rows, frame, low } = strip;
       const name = named(`E${edge.number}`, names);
@@ -62,7 +61,7 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
         id: name,
         kind: 'edge',
         part: index,
-        cover: reach,
+        cover: backOnto(reach, part),
         ground: share,
         along: { rows, frame, low },
       });
@@ -235,7 +234,9 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   const rowed = hasRows(other) && other.length >= (other.perimeter?.width ?? 0);
   const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
   if (turn > 0) {
-    const wedge = turn < 90 ? Math.min(MOST_REACH * depth, depth / tangent(turn)) : 0;
+    // Nearly in line the row ends with its edge; at a corner it runs out to the other edge.
+    if (turn < GENTLE_DEG) return { by: 0, through: false, onto: false };
+    const wedge = turn < 90 ? depth / tangent(turn) : 0;
     const by = wedge + 2 * Math.max(edge.allowance, other.allowance) + OUTSIDE_MM;
     return { by, through: false, onto: false };
   }
@@ -250,8 +251,6 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   return { by: reach(depthOf(other.perimeter as PerimeterRows, sideLap)), through: true, onto: false };
 }
 
-/** A wedge at an obtuse corner is followed no further than so many depths. */
-const MOST_REACH = 3;
 /** Past a corner that juts out there is no roof; the row's end lies clear of it, mm. */
 const OUTSIDE_MM = 500;
 const GENTLE_DEG = 45;

@@ -59,7 +59,7 @@ function dressed(
 ): RoofSpec {
   const plain = roofSpec(outline, openings, { allowance: luck.next() < 0.3 ? luck.whole(5, 20) * 10 : 0 });
   const rows =
-    square && luck.next() < 0.3 ? { sheets: luck.whole(1, 3), width: luck.next() < 0.5 ? 1500 : 1000 } : null;
+    luck.next() < 0.3 ? { sheets: luck.whole(1, 3), width: luck.next() < 0.5 ? 1500 : 1000 } : null;
   const every = luck.next() < 0.5;
   const edges = plain.outline.edges.map((edge) => ({
     ...edge,
