@@ -50,83 +50,167 @@ export function packRegion(rings: readonly (readonly Pair[])[]): PackedRegion {
 /** For each strip the merged stretches of u over which the region has area in it; both arrays ascend.
  * A region that only touches a strip's border is not in it. */
 export function stripSpans(region: PackedRegion, lows: Float64Array, highs: Float64Array): Span[][] {
-  const count = lows.length;
-  const stretches: number[][] = Array.from({ length: count }, () => []);
-  const onLow: number[][] = Array.from({ length: count }, () => []);
-  const onHigh: number[][] = Array.from({ length: count }, () => []);
   const { sides } = region;
-  for (let s = 0; s < sides.length; s += 4) {
-    const u0 = sides[s] as number;
-    const v0 = sides[s + 1] as number;
-    const u1 = sides[s + 2] as number;
-    const v1 = sides[s + 3] as number;
-    const slope = v1 > v0 ? (u1 - u0) / (v1 - v0) : 0;
-    for (let i = firstAbove(highs, v0); i < count; i++) {
-      const low = lows[i] as number;
-      const high = highs[i] as number;
-      if (low >= v1) break;
+  const byStrip = sidesWithin(
+    sides,
+    lows.length,
+    (v0) => firstAbove(highs, v0),
+    (v1) => firstAtLeast(lows, v1),
+  );
+  const hand = handFor(byStrip.most);
+  const spans: Span[][] = [];
+  for (let i = 0; i < lows.length; i++) {
+    const low = lows[i] as number;
+    const high = highs[i] as number;
+    let [stretches, onLow, onHigh] = [0, 0, 0];
+    for (let k = byStrip.from[i] as number; k < (byStrip.from[i + 1] as number); k++) {
+      const s = byStrip.side[k] as number;
+      const u0 = sides[s] as number;
+      const v0 = sides[s + 1] as number;
+      const u1 = sides[s + 2] as number;
+      const v1 = sides[s + 3] as number;
+      const slope = v1 > v0 ? (u1 - u0) / (v1 - v0) : 0;
       const a = v0 > low ? u0 : u0 + (low - v0) * slope;
       const b = v1 < high ? u1 : u0 + (high - v0) * slope;
-      (stretches[i] as number[]).push(a < b ? a : b, a < b ? b : a);
+      hand.starts[stretches] = a < b ? a : b;
+      hand.ends[stretches++] = a < b ? b : a;
       if (v0 === v1) continue;
-      if (v0 <= low) (onLow[i] as number[]).push(a);
-      if (v1 >= high) (onHigh[i] as number[]).push(b);
+      if (v0 <= low) hand.low[onLow++] = a;
+      if (v1 >= high) hand.high[onHigh++] = b;
     }
+    stretches = addChords(hand, stretches, hand.low, onLow);
+    stretches = addChords(hand, stretches, hand.high, onHigh);
+    spans.push(mergeStretches(hand, stretches));
   }
-  return stretches.map((list, i) => {
-    addChords(list, onLow[i] as number[]);
-    addChords(list, onHigh[i] as number[]);
-    return mergeStretches(list);
-  });
+  return spans;
 }
 
 /** For each line v the stretches of u where the region is, taken just above the line. Lines ascend. */
 export function chords(region: PackedRegion, lines: Float64Array): Span[][] {
-  const crossings: number[][] = Array.from({ length: lines.length }, () => []);
   const { sides } = region;
-  for (let s = 0; s < sides.length; s += 4) {
-    const u0 = sides[s] as number;
-    const v0 = sides[s + 1] as number;
-    const u1 = sides[s + 2] as number;
-    const v1 = sides[s + 3] as number;
-    if (v0 === v1) continue;
-    const slope = (u1 - u0) / (v1 - v0);
-    for (let i = firstAtLeast(lines, v0); i < lines.length; i++) {
-      const v = lines[i] as number;
-      if (v >= v1) break;
-      (crossings[i] as number[]).push(u0 + (v - v0) * slope);
+  const first = (v: number) => firstAtLeast(lines, v);
+  const byLine = sidesWithin(sides, lines.length, first, first);
+  const hand = handFor(byLine.most);
+  const spans: Span[][] = [];
+  for (let i = 0; i < lines.length; i++) {
+    const v = lines[i] as number;
+    let crossings = 0;
+    for (let k = byLine.from[i] as number; k < (byLine.from[i + 1] as number); k++) {
+      const s = byLine.side[k] as number;
+      const u0 = sides[s] as number;
+      const v0 = sides[s + 1] as number;
+      hand.low[crossings++] =
+        u0 + (v - v0) * (((sides[s + 2] as number) - u0) / ((sides[s + 3] as number) - v0));
     }
+    spans.push(mergeStretches(hand, addChords(hand, 0, hand.low, crossings)));
   }
-  return crossings.map((list) => {
-    const flat: number[] = [];
-    addChords(flat, list);
-    return mergeStretches(flat);
-  });
+  return spans;
 }
 
-function addChords(list: number[], crossings: number[]): void {
-  crossings.sort((a, b) => a - b);
-  for (let k = 0; k + 1 < crossings.length; k += 2)
-    list.push(crossings[k] as number, crossings[k + 1] as number);
+/** The sides that reach into each strip, or cross each line: those of strip i are `side[from[i]]` and on to
+ * `side[from[i + 1]]`, as places in the packed sides. */
+interface SidesWithin {
+  readonly from: Int32Array;
+  readonly side: Int32Array;
+  /** Sides of the strip that has the most. */
+  readonly most: number;
 }
 
-function mergeStretches(flat: readonly number[]): Span[] {
-  const order = Array.from({ length: flat.length / 2 }, (_, i) => i * 2);
-  order.sort((a, b) => (flat[a] as number) - (flat[b] as number));
+/** `first` and `end` say which strips a side that begins or ends at a level reaches into. */
+function sidesWithin(
+  sides: Float64Array,
+  count: number,
+  first: (v0: number) => number,
+  end: (v1: number) => number,
+): SidesWithin {
+  const reach = new Int32Array(sides.length / 2);
+  const from = new Int32Array(count + 2);
+  for (let s = 0; s < sides.length; s += 4) {
+    const low = first(sides[s + 1] as number);
+    const high = end(sides[s + 3] as number);
+    reach[s / 2] = low;
+    reach[s / 2 + 1] = high;
+    for (let i = low; i < high; i++) from[i + 2] = (from[i + 2] as number) + 1;
+  }
+  let most = 0;
+  for (let i = 2; i < from.length; i++) {
+    const own = from[i] as number;
+    if (own > most) most = own;
+    from[i] = own + (from[i - 1] as number);
+  }
+  // Each entry is moved on while its strip is filled, and stands at the next one's begin when that is done.
+  const side = new Int32Array(from[count + 1] as number);
+  for (let s = 0; s < sides.length; s += 4)
+    for (let i = reach[s / 2] as number; i < (reach[s / 2 + 1] as number); i++) {
+      const at = from[i + 1] as number;
+      side[at] = s;
+      from[i + 1] = at + 1;
+    }
+  return { from, side, most };
+}
+
+/** Room to work in, for one strip after the other. */
+interface Hand {
+  readonly starts: Float64Array;
+  readonly ends: Float64Array;
+  readonly low: Float64Array;
+  readonly high: Float64Array;
+}
+
+function handFor(most: number): Hand {
+  return {
+    starts: new Float64Array(2 * most),
+    ends: new Float64Array(2 * most),
+    low: new Float64Array(most),
+    high: new Float64Array(most),
+  };
+}
+
+/** Between the first and the second crossing of a line the region is inside, and so on. */
+function addChords({ starts, ends }: Hand, count: number, crossings: Float64Array, crossed: number): number {
+  ascend(crossings, crossed);
+  let at = count;
+  for (let k = 0; k + 1 < crossed; k += 2) {
+    starts[at] = crossings[k] as number;
+    ends[at++] = crossings[k + 1] as number;
+  }
+  return at;
+}
+
+/** Starts and ends are put in order apart: the first k stretches end before the next one starts just where k ends of
+ * all do. */
+function mergeStretches({ starts, ends }: Hand, count: number): Span[] {
+  ascend(starts, count);
+  ascend(ends, count);
   const merged: Span[] = [];
-  let from = 0;
-  let to = -Infinity;
-  for (const k of order) {
-    const a = flat[k] as number;
-    const b = flat[k + 1] as number;
-    if (a > to + NOISE_MM) {
-      if (to - from > NOISE_MM) merged.push([from, to]);
-      from = a;
-      to = b;
-    } else if (b > to) to = b;
+  let from = starts[0] as number;
+  for (let k = 0; k < count; k++) {
+    const to = ends[k] as number;
+    const next = k + 1 < count ? (starts[k + 1] as number) : Infinity;
+    if (next <= to + NOISE_MM) continue;
+    if (to - from > NOISE_MM) merged.push([from, to]);
+    from = next;
   }
-  if (to - from > NOISE_MM) merged.push([from, to]);
   return merged;
+}
+
+/** Few values are put in order by insertion, which is done before a sort has begun. */
+const FEW = 40;
+
+function ascend(values: Float64Array, count: number): void {
+  if (count > FEW) {
+    values.subarray(0, count).sort();
+    return;
+  }
+  for (let i = 1; i < count; i++) {
+    const value = values[i] as number;
+    let k = i - 1;
+    while (k >= 0 && (values[k] as number) > value) {
+      values[k + 1] = values[k] as number;
+      k--;
+    }
+    values[k + 1] = value;
+  }
 }
 
 /** Index of the first value above v in an ascending array. */

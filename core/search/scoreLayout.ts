@@ -2,11 +2,11 @@
 // Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it. It knows the
 // laps, the joints that long runs force, the rows along edges, what courses are widened by, and target sheets at side
 // laps; end laps that keep off things only make a cut dearer.
-import { chords, type PackedRegion } from '../geometry/strips';
+import { lengthAt, type Profile } from '../geometry/profile';
 import { jointCost } from '../price/layMoney';
 import { targetSide } from '../seams/findTargets';
 import { isRow } from '../sheets/bands';
-import { leastPieces, splicedBound, unsplicedBound } from '../sheets/bounds';
+import { countMarks, leastJoints, splicedBound, unsplicedBound } from '../sheets/bounds';
 import { runInPlace, spliceRules } from '../sheets/cutRuns';
 import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
 import { layBands, type LaidBands, type TurnedBand } from '../sheets/layBands';
@@ -26,7 +26,7 @@ export interface Scored {
 /** The bands of a roof in the candidate's direction, and the ground that each one's laps are counted on. */
 export interface Regions {
   readonly bands: readonly TurnedBand[];
-  readonly grounds: readonly PackedRegion[];
+  readonly grounds: readonly Profile[];
   /** By field, across the courses: where each drain's bowl lies, and how far laps keep off it. */
   readonly drains: readonly (readonly {
     readonly v: number;
@@ -59,9 +59,11 @@ export function scoreLayout(
   const targets: number[] = [];
   regions.bands.forEach(({ band, packed, keep }, i) => {
     const own = regions.bands.length === 1 ? laid.courses : laid.courses.filter((c) => c.band === band.id);
-    const lines = Float64Array.from(own.slice(0, -1), (c) => c.low + c.width - c.lapAbove / 2);
-    for (const spans of chords(regions.grounds[i] as PackedRegion, lines))
-      for (const [a, b] of spans) side += b - a;
+    const ground = regions.grounds[i] as Profile;
+    for (let k = 0; k + 1 < own.length; k++) {
+      const { low, width, lapAbove } = own[k] as Course;
+      side += lengthAt(ground, low + width - lapAbove / 2);
+    }
     if (band.kind !== 'field') return;
     if (keep.lines.length > 0 || keep.minWidth > 0) {
       const [faults, off] = rankOf(packed.v, roll.width, { firstCourse, sideLap }, keep) as [number, number];
@@ -102,34 +104,63 @@ export function drainsOn(
   }));
 }
 
-/** The fewest rolls by product and the fewest joints that any cut of these runs takes. */
+/** Rolls by product and joints that together cost no more than those of any cut of these runs: fewer rolls may take
+ * more joints. */
 function leastCut(
   { courses, runs }: LaidBands,
   roll: RollProduct,
   closing: Closing | null,
   spec: SearchSpec,
 ): Pick<Laying, 'products' | 'joints'> {
-  const groups = new Map<string, { roll: RollProduct; lanes: number; lengths: number[] }>();
+  const groups = new Map<string, CutGroup>();
   const byIndex = new Map(courses.map((course) => [course.index, course]));
   for (const run of runs) {
     const course = byIndex.get(run.course) as Course;
     const { product, lanes, shares } = cutFrom(course, roll, closing, spec);
     const key = `${product.id}/${lanes}`;
-    const group = groups.get(key) ?? { roll: product, lanes, lengths: [] };
-    group.lengths.push(Math.ceil(lengthOf(run) / shares));
+    const group = groups.get(key) ?? { roll: product, lanes, lengths: [], joined: [] };
+    const length = Math.ceil(lengthOf(run) / shares);
+    group.lengths.push(length);
+    // Pieces that lie side by side are no joints of the slab that they make up.
+    if (shares === 1) group.joined.push(length);
     groups.set(key, group);
   }
-  let joints = 0;
-  const products = [...groups.values()].map(({ roll: product, lanes, lengths }) => {
-    const rules = spliceRules(product, spec.lap);
-    const least =
-      spec.lap.joints === 'forbidden'
-        ? unsplicedBound(lengths, rules.roll)
-        : splicedBound(lengths, rules.roll, rules.lap);
-    joints += lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
-    return { roll: product, count: Math.ceil(least / lanes) };
-  });
-  return { products, joints };
+  const width = [...groups.values()][0]?.roll.width ?? 0;
+  const least = [...groups.values()].map((group) => cheapestOf(group, width, spec));
+  return { products: least, joints: least.reduce((sum, group) => sum + group.joints, 0) };
+}
+
+interface CutGroup {
+  readonly roll: RollProduct;
+  readonly lanes: number;
+  /** Of all its runs, as they take their rolls, and of those that are joined along it. */
+  readonly lengths: number[];
+  readonly joined: number[];
+}
+
+function cheapestOf(
+  { roll: product, lanes, lengths, joined }: CutGroup,
+  width: number,
+  { lap, money }: SearchSpec,
+): Laying['products'][number] & { readonly joints: number } {
+  const rules = spliceRules(product, lap);
+  if (lap.joints === 'forbidden')
+    return { roll: product, count: Math.ceil(unsplicedBound(lengths, rules.roll) / lanes), joints: 0 };
+  const marks = countMarks(joined, rules.roll, rules.lap);
+  const own = joined.length === lengths.length ? marks : countMarks(lengths, rules.roll, rules.lap);
+  const fewest = Math.ceil(splicedBound(lengths, rules.roll, rules.lap, own) / lanes);
+  const jointsAt = (count: number) => leastJoints(marks, count * lanes);
+  let best = { roll: product, count: fewest, joints: jointsAt(fewest) };
+  if (!money) return best;
+  const spared = leastJoints(marks, Infinity);
+  const joint = jointCost(money, width);
+  const more = product.cost + (money.disposalPerM2 * product.width * product.length) / 1e6;
+  const costOf = (count: number, joints: number) => count * more + joints * joint;
+  for (let count = fewest + 1; costOf(count, spared) < costOf(best.count, best.joints); count++) {
+    const joints = jointsAt(count);
+    if (costOf(count, joints) < costOf(best.count, best.joints)) best = { roll: product, count, joints };
+  }
+  return best;
 }
 
 /** Rows along edges come from lanes of their own; lanes of a closing course lie side by side in the field's rolls, so

@@ -2,7 +2,7 @@
 // Promise: candidates are cut in full in the order of their bounds until no bound is below the cheapest cost found,
 // so the cheapest of all candidates is among the best; it stops by counted work, never by the clock.
 import { ringHolds } from '../geometry/ring';
-import { packRegion } from '../geometry/strips';
+import { profileOf } from '../geometry/profile';
 import { jointCost } from '../price/layMoney';
 import type { Roof } from '../roof/types';
 import { isRow, placeBands } from '../sheets/bands';
@@ -272,7 +272,7 @@ export function regionsByDirection(
     const bands = turnBands(roof, places, direction, { sideLap, trade });
     const regions = {
       bands,
-      grounds: bands.map(({ band }) => packRegion(band.ground.map((ring) => ringToFrame(band.frame, ring)))),
+      grounds: bands.map(({ band }) => profileOf(band.ground.map((ring) => ringToFrame(band.frame, ring)))),
       drains: bands.map(({ band }) =>
         drainsOn(
           drains

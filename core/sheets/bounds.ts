@@ -13,15 +13,52 @@ export function remainderOf(length: number, roll: number, lap: number): number {
   return length - (leastPieces(length, roll, lap) - 1) * (roll - lap);
 }
 
-/** With joints: whole rolls that no cut spares, and what the remainders take by their prices. */
-export function splicedBound(lengths: readonly number[], roll: number, lap: number): number {
+/** With joints: whole rolls that no cut spares, and what the remainders take by their prices; more where the joints
+ * that so few rolls ask for leave no room for their laps. */
+export function splicedBound(
+  lengths: readonly number[],
+  roll: number,
+  lap: number,
+  marks = countMarks(lengths, roll, lap),
+): number {
   if (lengths.length === 0) return 0;
-  let rolls = 0;
+  let kept = 0;
+  let sum = 0;
   const rests = Float64Array.from(lengths, (length) => {
-    rolls += leastPieces(length, roll, lap) - 1;
+    kept += leastPieces(length, roll, lap) - 1;
+    sum += length;
     return remainderOf(length, roll, lap);
   }).sort();
-  return rolls + Math.max(1, Math.ceil(priceRemainders(rests, roll, lap).worth - COUNT_NOISE));
+  let rolls = kept + Math.max(1, Math.ceil(priceRemainders(rests, roll, lap).worth - COUNT_NOISE));
+  while (sum + leastJoints(marks, rolls) * lap > rolls * roll) rolls++;
+  return rolls;
+}
+
+/** Each roll marked at K − 1 places that part it evenly, for each K: how many marks the runs take in all. */
+export type Marks = Float64Array;
+
+/** Finest parting of a roll. */
+const MOST_PARTS = 60;
+
+/** A piece of length p covers at least ⌈K·p / roll⌉ − 1 marks, and the pieces of one roll K − 1 together. A run that
+ * is cut in m pieces covers at least ⌈K·r / roll⌉ − m, r with the laps that no cut spares. So the rolls, K − 1 times,
+ * and the joints are together at least the sum of ⌈K·r / roll⌉ − 1 over the runs, whatever K is. */
+export function countMarks(lengths: readonly number[], roll: number, lap: number): Marks {
+  const marks = new Float64Array(MOST_PARTS + 1);
+  for (const length of lengths) {
+    const joined = length + (leastPieces(length, roll, lap) - 1) * lap;
+    for (let parts = 1; parts <= MOST_PARTS; parts++)
+      marks[parts] = (marks[parts] as number) + Math.ceil((parts * joined) / roll) - 1;
+  }
+  return marks;
+}
+
+/** The fewest joints with which the runs can come out of so many rolls, however many these are. */
+export function leastJoints(marks: Marks, rolls: number): number {
+  let least = marks[1] as number;
+  for (let parts = 2; parts <= MOST_PARTS; parts++)
+    least = Math.max(least, (marks[parts] as number) - (parts - 1) * rolls);
+  return least;
 }
 
 /** A price of α·length + β for each remainder, and what they come to, in rolls. */

@@ -11,7 +11,7 @@ import { cutRuns, runInPlace, spliceRules, steps } from './cutRuns';
 import { toFrame, toRoof } from './frame';
 import { endLapZones } from './keepClear';
 import type { LaidBands } from './layBands';
-import type { Stretch } from './stagger';
+import type { Stretch } from './slide';
 import type { Band, Course, LayoutFault, LayoutSpec, RollProduct, Run } from './types';
 
 export interface BandsToCut extends Pick<CutInput, 'roll' | 'closing' | 'lap' | 'joint' | 'solver'> {

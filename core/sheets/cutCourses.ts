@@ -10,7 +10,8 @@ import { splicedBound } from './bounds';
 import { cutRuns, fromSteps, runInPlace, spliceRules, steps, type CutMoney, type RunCuts } from './cutRuns';
 import { laneWidth } from './layCourses';
 import { freeCut } from './freeCut';
-import { besideLaps, type KeptOff, type RunInPlace, type StaggerRules } from './stagger';
+import type { RunInPlace, StaggerRules } from './slide';
+import { besideLaps, type KeptOff } from './stagger';
 import type { Solver } from './stock/solver';
 import type { CutWay, Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 

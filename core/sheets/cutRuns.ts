@@ -6,15 +6,10 @@ import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { splicedBound } from './bounds';
 import { canSplice, type Splice } from './chain';
 import { regather, type RegatherEffort } from './regather';
+import { spliceSpilling } from './spill';
 import { QUICK_SPLICE, spliceInto, splicePlain } from './spliceRuns';
-import {
-  NOTHING_KEPT_OFF,
-  staggerJoints,
-  type KeptOff,
-  type PlacedRun,
-  type RunInPlace,
-  type StaggerRules,
-} from './stagger';
+import type { PlacedRun, RunInPlace, StaggerRules } from './slide';
+import { NOTHING_KEPT_OFF, staggerJoints, type KeptOff } from './stagger';
 import { packWhole } from './stock/packWhole';
 import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
@@ -148,7 +143,8 @@ interface Staggered {
   readonly cost: number;
 }
 
-/** Tries every roll count from the bound to the plain cut's, and keeps the cheapest that can be staggered. */
+/** Tries roll counts from the bound upwards for as long as one may still be cheaper, and last the plain cut; keeps the
+ * cheapest that can be staggered. */
 function cheapestSplice(
   runs: readonly RunInPlace[],
   rules: StaggerRules,
@@ -163,44 +159,61 @@ function cheapestSplice(
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
 
   const tried: CutWay[] = [];
-  const better = (splice: Splice, before: Staggered | null): Staggered | null => {
+  let best: Staggered | null = null;
+  const consider = (splice: Splice) => {
     tried.push({ rolls: splice.rolls, joints: splice.joints });
-    if (before && costOf(splice.rolls, splice.joints) >= before.cost) return before;
+    if (best && costOf(splice.rolls, splice.joints) >= best.cost) return;
     const staggered = staggerJoints(runs, splice, rules, keptOff, { left: STAGGER_WORK });
-    if (!staggered) return before;
+    if (!staggered) return;
     const { placed } = staggered;
     const rolls = usedRolls(placed);
     const joints = placed.reduce((sum, pieces) => sum + pieces.length - 1, 0);
     const cost = costOf(rolls, joints);
-    return before && cost >= before.cost ? before : { placed, rolls, cost };
+    if (!best || cost < best.cost) best = { placed, rolls, cost };
   };
-  let best = better(plain, null);
+  const mayPay = (rolls: number, joints: number) => !best || costOf(rolls, joints) < best.cost;
   let missed = false;
-  for (let rolls = bound; rolls < last; rolls++) {
-    if (best && !money && best.rolls <= bound + Number(missed)) break;
-    const quick = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
-    if (quick) best = better(quick, best);
-    else if (rolls === bound) missed = true;
+  // The plain cut has the joints that no cut spares.
+  for (let rolls = bound; rolls < last && mayPay(rolls, plain.joints); rolls++) {
+    const found = quickSplices(lengths, rolls, rules, plain.joints);
+    found.forEach(consider);
+    if (found.length === 0 && rolls === bound) missed = true;
   }
+  consider(plain);
+  const fewest = () => tried.reduce((a, b) => (b.rolls < a.rolls ? b : a));
   // One roll less never takes fewer joints, so it is gathered for only where it can pay.
-  const joints = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain).joints;
-  if (missed && (!best || costOf(bound, joints) < best.cost)) {
+  if (missed && mayPay(bound, fewest().joints)) {
     const gathered = regather(lengths, bound, rules, GATHER, { left: GATHER_WORK });
-    if (gathered) best = better(gathered, best);
+    if (gathered) consider(gathered);
   }
-  const fewest = tried.reduce((a, b) => (b.rolls < a.rolls ? b : a), plain);
+  const { rolls, joints } = fewest();
   return (
     best && {
-      ...best,
+      ...(best as Staggered),
       ways:
-        fewest.rolls < plain.rolls
+        rolls < plain.rolls
           ? [
               { rolls: plain.rolls, joints: plain.joints },
-              { rolls: fewest.rolls, joints: fewest.joints },
+              { rolls, joints },
             ]
           : [],
     }
   );
+}
+
+/** Ways to so many rolls, the fewest joints first; one way will do where its joints are those that no cut spares. */
+function quickSplices(
+  lengths: readonly number[],
+  rolls: number,
+  rules: StaggerRules,
+  leastJoints: number,
+): readonly Splice[] {
+  const spilt = spliceSpilling(lengths, rolls, rules);
+  if (spilt?.joints === leastJoints) return [spilt];
+  const grouped = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
+  return [spilt, grouped]
+    .filter((splice): splice is Splice => splice !== null)
+    .sort((a, b) => a.joints - b.joints);
 }
 
 const usedRolls = (placed: readonly PlacedRun[]) =>

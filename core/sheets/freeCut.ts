@@ -1,7 +1,7 @@
 // In: a run on the grid, the stretches that its joints keep off, and the rules. Out: lengths of its pieces from its low
 // end, wherever they come from, or null where none were found. Promise: the fewest pieces whose joints keep clear.
 import { leastPieces } from './bounds';
-import type { RunInPlace, StaggerRules, Stretch } from './stagger';
+import type { RunInPlace, StaggerRules, Stretch } from './slide';
 
 /** Starts that one run may try. */
 const FREE_CUT_WORK = 4000;

@@ -1,6 +1,7 @@
 // Laws of cutting on generated sets: what is claimed is proved, and what is cut can be cut.
 import { beforeAll, describe, expect, it } from 'vitest';
-import { splicedBound } from '../../../core/sheets/bounds';
+import { countMarks, leastJoints, leastPieces, splicedBound } from '../../../core/sheets/bounds';
+import { spliceSpilling } from '../../../core/sheets/spill';
 import { spliceLengths } from '../../../core/sheets/spliceLengths';
 import { packWhole } from '../../../core/sheets/stock/packWhole';
 import { raisedBound } from '../../../core/sheets/stock/raiseBound';
@@ -95,6 +96,53 @@ describe('joints allowed', () => {
         least,
       );
     }
+  });
+
+  it('the fewest joints for so many rolls are never above what a search of every grouping takes', () => {
+    let above = 0;
+    for (let seed = 1; seed <= (DEEP ? 1500 : 300); seed++) {
+      const luck = seeded(seed);
+      const [low, high] = luck.next() < 0.5 ? [20, 899] : [140, 299];
+      const lengths = Array.from({ length: luck.whole(2, 7) }, () => luck.whole(low, high) * 1000);
+      const lap = luck.whole(1, 20) * 400;
+      const marks = countMarks(lengths, rules.roll, lap);
+      const spared = lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, lap) - 1, 0);
+      for (const [rolls, joints] of joinedWays(lengths, rules.roll, lap)) {
+        expect(leastJoints(marks, rolls), `seed ${seed}, ${rolls} rolls`).toBeLessThanOrEqual(joints);
+        if (leastJoints(marks, rolls) > spared) above++;
+      }
+    }
+    // It says more than that long runs are joined.
+    expect(above).toBeGreaterThan(50);
+  });
+
+  it('runs that are spilled over what others leave reach their lengths, fit their rolls and keep the least', () => {
+    let found = 0;
+    for (let seed = 1; seed <= (DEEP ? 2000 : 400); seed++) {
+      const luck = seeded(seed);
+      const [low, high] = SETS[seed % SETS.length]?.slice(1) as [number, number];
+      const lengths = Array.from({ length: luck.whole(3, 40) }, () => luck.whole(low, high));
+      const bound = splicedBound(lengths, rules.roll, rules.lap);
+      const wholeFrom = luck.next() < 0.3 ? lengths.findIndex((length) => length <= rules.roll) : -1;
+      const own = wholeFrom < 0 ? rules : { ...rules, wholeFrom: lengths.length - 1 };
+      if (wholeFrom >= 0) lengths.push(...lengths.splice(wholeFrom, 1));
+      const splice = spliceSpilling(lengths, bound + luck.whole(0, 2), own);
+      if (!splice) continue;
+      found++;
+      const reach = lengths.map(() => rules.lap);
+      const loads = new Array<number>(splice.rolls).fill(0);
+      for (const { run, roll, length } of splice.pieces) {
+        reach[run] = (reach[run] as number) + length - rules.lap;
+        loads[roll] = (loads[roll] as number) + length;
+        expect(length >= rules.least || length === lengths[run], `seed ${seed}`).toBe(true);
+        if (wholeFrom >= 0 && run === lengths.length - 1) expect(length).toBe(lengths[run]);
+      }
+      expect(reach, `seed ${seed}`).toEqual(lengths);
+      expect(Math.max(...loads), `seed ${seed}`).toBeLessThanOrEqual(rules.roll);
+      expect(Math.min(...loads), `seed ${seed}`).toBeGreaterThan(0);
+      expect(splice.joints).toBe(splice.pieces.length - lengths.length);
+    }
+    expect(found).toBeGreaterThan(300);
   });
 
   it('a bound is raised only where a search of every grouping agrees', () => {
@@ -205,4 +253,30 @@ function leastRolls(lengths: readonly number[], roll: number, lap: number): numb
   };
   place(0);
   return best;
+}
+
+/** For each number of rolls that some grouping takes, the fewest joints: a group of k rolls has k − 1, and every whole
+ * roll inside a run one more. */
+function joinedWays(lengths: readonly number[], roll: number, lap: number): ReadonlyMap<number, number> {
+  const ways = new Map<number, number>();
+  const groups: number[] = [];
+  const rollsFor = (length: number) => Math.max(1, Math.ceil((length - lap) / (roll - lap)));
+  const place = (i: number) => {
+    if (i === lengths.length) {
+      const rolls = groups.reduce((sum, length) => sum + rollsFor(length), 0);
+      ways.set(rolls, Math.min(ways.get(rolls) ?? Infinity, rolls - groups.length));
+      return;
+    }
+    const length = lengths[i] as number;
+    for (let g = 0; g < groups.length; g++) {
+      groups[g] = (groups[g] as number) + length;
+      place(i + 1);
+      groups[g] = (groups[g] as number) - length;
+    }
+    groups.push(length);
+    place(i + 1);
+    groups.pop();
+  };
+  place(0);
+  return ways;
 }
