@@ -1,19 +1,14 @@
 // In: a roof and what may be chosen. Out, as a generator: progress, and at the end the cheapest ways of laying found.
 // Promise: candidates are cut in full in the order of their bounds until no bound is below the cheapest cost found,
 // so the cheapest of all candidates is among the best; it stops by counted work, never by the clock.
-import { ringHolds } from '../geometry/ring';
-import { profileOf } from '../geometry/profile';
-import { jointCost } from '../price/layMoney';
 import type { Roof } from '../roof/types';
-import { isRow, placeBands } from '../sheets/bands';
-import { cutBands } from '../sheets/cutBands';
-import { ringToFrame, toFrame } from '../sheets/frame';
-import { turnBands } from '../sheets/layBands';
+import { isRow } from '../sheets/bands';
 import { clearOffsets } from '../sheets/layCourses';
 import { autoDirections, decksDirection } from '../sheets/layRoof';
 import type { Closing, Course, RollProduct } from '../sheets/types';
 import { apart, candidateDirections, criticalOffsets } from './candidates';
-import { drainsOn, layCost, scoreLayout, type Regions } from './scoreLayout';
+import { priceCandidate, regionsByDirection } from './priceCandidate';
+import { scoreLayout, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchReport, SearchSpec } from './types';
 
 export interface SearchProgress {
@@ -32,17 +27,22 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   yield* hunt.plain();
   yield* hunt.look(hunt.directions, spec.work.scored);
   yield* hunt.settle(spec.work.priced);
-  // Closer round the best direction found, for roofs whose edges point everywhere; work for it is counted apart.
+  // Closer round the best direction found, for roofs whose edges point everywhere, and at more offsets in the best of
+  // all; work for it is counted apart.
   const free = spec.pinned.direction === null && decksDirection(roof, spec.trade) === null;
   for (const step of free ? CLOSER_DEG : []) {
     yield* hunt.look(hunt.closer(step), spec.work.scored / CLOSER_SHARE);
     yield* hunt.settle(spec.work.priced / CLOSER_SHARE);
   }
+  yield* hunt.look(hunt.bestDirections(), spec.work.scored / CLOSER_SHARE);
+  yield* hunt.settle(spec.work.priced / CLOSER_SHARE);
   return hunt.report();
 }
 
 /** Steps to either side of the best direction, degrees, one after the other. */
 const CLOSER_DEG = [2, 1, 0.5] as const;
+/** How many of the best directions are looked at again. */
+const BEST_AGAIN = 2;
 /** The share of the counted work that each closer look takes. */
 const CLOSER_SHARE = 6;
 
@@ -52,7 +52,8 @@ class Hunt {
   private readonly fields: readonly RollProduct[];
   private readonly ways: number;
   private readonly regionsIn: (direction: number) => Regions;
-  private readonly looked = new Set<number>();
+  /** By direction the offsets that were looked at, for each roll. */
+  private readonly looked = new Map<number, Map<string, Set<number>>>();
   private readonly seen: Candidate[] = [];
   private open: Candidate[] = [];
   private readonly found: Priced[] = [];
@@ -80,26 +81,35 @@ class Hunt {
     }
   }
 
-  /** Scores directions that were not looked at before. */
+  /** Scores directions at offsets that were not looked at before. */
   *look(directions: readonly number[], work: number): Generator<SearchProgress, void> {
+    const perWay = Math.max(2, Math.floor(work / (directions.length * this.ways)));
+    for (const direction of directions) {
+      const before = this.looked.get(direction) ?? new Map<string, Set<number>>();
+      this.looked.set(direction, before);
+      for (const roll of this.fields) {
+        const seen = before.get(roll.id) ?? new Set<number>();
+        before.set(roll.id, seen);
+        for (const firstCourse of this.offsets(this.regionsIn(direction), roll, perWay + seen.size)) {
+          if (seen.has(firstCourse)) continue;
+          seen.add(firstCourse);
+          yield* this.score(direction, roll, firstCourse);
+        }
+      }
+    }
+  }
+
+  private *score(direction: number, roll: RollProduct, firstCourse: number): Generator<SearchProgress, void> {
     const { spec } = this;
-    const fresh = directions.filter((direction) => !this.looked.has(direction));
-    const perWay = Math.max(2, Math.floor(work / (fresh.length * this.ways)));
-    for (const direction of fresh) {
-      this.looked.add(direction);
-      const regions = this.regionsIn(direction);
-      for (const roll of this.fields)
-        for (const firstCourse of this.offsets(regions, roll, perWay))
-          for (const closing of closingsFor(roll, spec)) {
-            const score = scoreLayout(regions, roll, closing, firstCourse, spec);
-            if (++this.scored % REPORT_EVERY === 0) yield this.progress();
-            // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
-            if (closing && !spec.pinned.closings && !closes(score.laid.courses, roll)) continue;
-            const { broken, bound } = score;
-            const candidate = { roll, closing, rules: { direction, firstCourse }, broken, bound };
-            this.open.push(candidate);
-            this.seen.push(candidate);
-          }
+    for (const closing of closingsFor(roll, spec)) {
+      const score = scoreLayout(this.regionsIn(direction), roll, closing, firstCourse, spec);
+      if (++this.scored % REPORT_EVERY === 0) yield this.progress();
+      // Where the closing sheet is too narrow the last course is whole, and that candidate is there already.
+      if (closing && !spec.pinned.closings && !closes(score.laid.courses, roll)) continue;
+      const { broken, bound } = score;
+      const candidate = { roll, closing, rules: { direction, firstCourse }, broken, bound };
+      this.open.push(candidate);
+      this.seen.push(candidate);
     }
   }
 
@@ -123,13 +133,20 @@ class Hunt {
 
   closer(step: number): readonly number[] {
     const middle = this.best?.rules.direction ?? 0;
-    return [middle - step, middle + step].map((direction) => (direction + 180) % 180);
+    return [middle - step, middle + step]
+      .map((direction) => (direction + 180) % 180)
+      .filter((direction) => !this.looked.has(direction));
+  }
+
+  bestDirections(): readonly number[] {
+    const cheapestFirst = [...this.found].sort((a, b) => a.broken - b.broken || a.cost - b.cost);
+    return [...new Set(cheapestFirst.map(({ rules }) => rules.direction))].slice(0, BEST_AGAIN);
   }
 
   report(): SearchReport {
     return {
       best: bestOf(this.found),
-      byDirection: costByDirection([...this.looked], this.seen, this.found),
+      byDirection: costByDirection([...this.looked.keys()], this.seen, this.found),
       scored: this.scored,
       skipped: this.skipped,
       priced: this.found.length,
@@ -182,7 +199,7 @@ const mayBeat = (candidate: Candidate, best: Priced) =>
 const CLEAR_TRIED = 12;
 
 const BOUND_KNOWS =
-  'side and end laps, joints that long runs force, rows along edges, widened laps, target sheets at side laps';
+  'side and end laps, joints that long runs and few rolls force, rows along edges, widened laps, target sheets at side laps';
 
 /** Whether some course is cut from other than whole sheets of the field. */
 const closes = (courses: readonly Course[], roll: RollProduct) =>
@@ -218,74 +235,6 @@ function closingsFor(roll: RollProduct, spec: SearchSpec): readonly (Closing | n
 
 /** Numbers of lanes a roll is slit into. */
 const LANES = [2, 3, 4] as const;
-
-/** Cuts a candidate in full; null where the rules leave no way to cut it. */
-export function priceCandidate(
-  roof: Roof,
-  regions: Regions,
-  candidate: Omit<Candidate, 'broken'>,
-  spec: SearchSpec,
-): Priced | null {
-  const { roll, closing, rules } = candidate;
-  const { laid, sideMetres, targets, broken } = scoreLayout(regions, roll, closing, rules.firstCourse, spec);
-  const joint = spec.money && jointCost(spec.money, roll.width);
-  const cuts = cutBands({
-    roof,
-    bands: regions.bands.map(({ band }) => band),
-    laid,
-    roll,
-    rolls: spec.rolls,
-    closing,
-    lap: spec.lap,
-    joint,
-    trade: spec.trade,
-  });
-  if ('fault' in cuts) return null;
-  const { products, joints } = cuts;
-  return {
-    ...candidate,
-    broken,
-    cost: layCost({ products, joints, sideMetres, area: regions.area, targets }, spec),
-    rolls: products.reduce((sum, { count }) => sum + count, 0),
-    lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),
-    joints,
-    area: products.reduce(
-      (sum, product) => sum + product.count * product.roll.width * product.roll.length,
-      0,
-    ),
-    sideMetres,
-    targets: targets.length,
-  };
-}
-
-/** The roof's bands turned into a direction, made once for each. */
-export function regionsByDirection(
-  roof: Roof,
-  { sideLap, trade }: Pick<SearchSpec, 'sideLap' | 'trade'>,
-): (direction: number) => Regions {
-  const places = placeBands(roof, sideLap);
-  const drains = trade.off.includes('drain-clear') ? [] : roof.fittings.filter((f) => f.kind === 'drain');
-  const known = new Map<number, Regions>();
-  return (direction) => {
-    const before = known.get(direction);
-    if (before) return before;
-    const bands = turnBands(roof, places, direction, { sideLap, trade });
-    const regions = {
-      bands,
-      grounds: bands.map(({ band }) => profileOf(band.ground.map((ring) => ringToFrame(band.frame, ring)))),
-      drains: bands.map(({ band }) =>
-        drainsOn(
-          drains
-            .filter(({ at }) => band.ground.filter((ring) => ringHolds(ring, at)).length % 2 === 1)
-            .map((drain) => ({ ...drain, v: toFrame(band.frame, drain.at)[1] })),
-        ),
-      ),
-      area: roof.area,
-    };
-    known.set(direction, regions);
-    return regions;
-  };
-}
 
 function bestOf(found: readonly Priced[]): Priced[] {
   const kept: Priced[] = [];

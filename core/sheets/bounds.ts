@@ -38,7 +38,7 @@ export function splicedBound(
 export type Marks = Float64Array;
 
 /** Finest parting of a roll. */
-const MOST_PARTS = 60;
+const MOST_PARTS = 40;
 
 /** A piece of length p covers at least ⌈K·p / roll⌉ − 1 marks, and the pieces of one roll K − 1 together. A run that
  * is cut in m pieces covers at least ⌈K·r / roll⌉ − m, r with the laps that no cut spares. So the rolls, K − 1 times,

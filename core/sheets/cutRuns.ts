@@ -3,7 +3,7 @@
 // on the roll. Promise: no sheet longer than the roll or shorter than the least (but for runs that are themselves
 // shorter), the stagger kept, no four sheets at a point, cut + offcut = bought for every roll, rolls ≥ bound.
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
-import { splicedBound } from './bounds';
+import { countMarks, leastJoints, splicedBound, type Marks } from './bounds';
 import { canSplice, type Splice } from './chain';
 import { regather, type RegatherEffort } from './regather';
 import { spliceSpilling } from './spill';
@@ -40,7 +40,7 @@ export interface CutMoney {
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
 const GATHER_WORK = 1_000_000;
-const GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0 };
+const GATHER: RegatherEffort = { manners: 1, trials: 2, more: 0 };
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
@@ -153,7 +153,8 @@ function cheapestSplice(
 ): (Staggered & { readonly ways: readonly CutWay[] }) | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
-  const bound = splicedBound(lengths, rules.roll, rules.lap);
+  const marks = countMarks(lengths, rules.roll, rules.lap);
+  const bound = splicedBound(lengths, rules.roll, rules.lap, marks);
   const last = Math.min(plain.rolls, bound + MOST_ATTEMPTS);
   const costOf = (rolls: number, joints: number) =>
     money ? rolls * money.roll + joints * money.joint : rolls + joints / (lengths.length * 64 + 1);
@@ -175,7 +176,7 @@ function cheapestSplice(
   let missed = false;
   // The plain cut has the joints that no cut spares.
   for (let rolls = bound; rolls < last && mayPay(rolls, plain.joints); rolls++) {
-    const found = quickSplices(lengths, rolls, rules, plain.joints);
+    const found = quickSplices(lengths, rolls, rules, marks);
     found.forEach(consider);
     if (found.length === 0 && rolls === bound) missed = true;
   }
@@ -201,23 +202,30 @@ function cheapestSplice(
   );
 }
 
-/** Ways to so many rolls, the fewest joints first; one way will do where its joints are those that no cut spares. */
+/** Ways to so many rolls, the fewest joints first; one way will do where hardly any joint could be spared. */
 function quickSplices(
   lengths: readonly number[],
   rolls: number,
   rules: StaggerRules,
-  leastJoints: number,
+  marks: Marks,
 ): readonly Splice[] {
   const spilt = spliceSpilling(lengths, rolls, rules);
-  if (spilt?.joints === leastJoints) return [spilt];
+  const enough = leastJoints(marks, rolls) + Math.floor(lengths.length / RUNS_FOR_A_JOINT);
+  if (spilt && spilt.joints <= enough) return [spilt];
   const grouped = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
   return [spilt, grouped]
     .filter((splice): splice is Splice => splice !== null)
     .sort((a, b) => a.joints - b.joints);
 }
 
-const usedRolls = (placed: readonly PlacedRun[]) =>
-  new Set(placed.flatMap((pieces) => pieces.map((piece) => piece.roll))).size;
+/** One joint more than the bound's among so many runs is looked no further into. */
+const RUNS_FOR_A_JOINT = 50;
+
+function usedRolls(placed: readonly PlacedRun[]): number {
+  const used = new Set<number>();
+  for (const pieces of placed) for (const { roll } of pieces) used.add(roll);
+  return used.size;
+}
 
 /** Numbers the rolls in the order in which the courses ask for them and gives every piece its start on its roll. */
 function settle(

@@ -45,7 +45,7 @@ export interface SpliceEffort {
 }
 
 /** While a person drags, and for candidates of the search. */
-export const QUICK_SPLICE: SpliceEffort = { shares: [0.25, 1], moreRolls: 3, groupWork: 3000 };
+export const QUICK_SPLICE: SpliceEffort = { shares: [1], moreRolls: 3, groupWork: 500 };
 
 /** Splices all runs out of `rolls` rolls, or null where this way finds none.
  *

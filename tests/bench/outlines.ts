@@ -1,7 +1,8 @@
 // Real outlines, where they lie beside the checkout: the searched layout against the plain one (longest edge, no
 // offset, whole sheets).
 import { PLAIN_TRADE } from '../support/roofs';
-import { priceCandidate, regionsByDirection, searchLayout } from '../../core/search/searchLayout';
+import { priceCandidate, regionsByDirection } from '../../core/search/priceCandidate';
+import { searchLayout } from '../../core/search/searchLayout';
 import { searchWork } from '../../core/search/searchWork';
 import type { Priced, SearchReport, SearchSpec } from '../../core/search/types';
 import { areaBound } from '../../core/sheets/bounds';
