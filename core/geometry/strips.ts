@@ -51,12 +51,7 @@ export function packRegion(rings: readonly (readonly Pair[])[]): PackedRegion {
  * A region that only touches a strip's border is not in it. */
 export function stripSpans(region: PackedRegion, lows: Float64Array, highs: Float64Array): Span[][] {
   const { sides } = region;
-  const byStrip = sidesWithin(
-    sides,
-    lows.length,
-    (v0) => firstAbove(highs, v0),
-    (v1) => firstAtLeast(lows, v1),
-  );
+  const byStrip = sidesWithin(sides, lows, highs);
   const hand = handFor(byStrip.most);
   const spans: Span[][] = [];
   for (let i = 0; i < lows.length; i++) {
@@ -88,8 +83,7 @@ export function stripSpans(region: PackedRegion, lows: Float64Array, highs: Floa
 /** For each line v the stretches of u where the region is, taken just above the line. Lines ascend. */
 export function chords(region: PackedRegion, lines: Float64Array): Span[][] {
   const { sides } = region;
-  const first = (v: number) => firstAtLeast(lines, v);
-  const byLine = sidesWithin(sides, lines.length, first, first);
+  const byLine = sidesWithin(sides, lines, null);
   const hand = handFor(byLine.most);
   const spans: Span[][] = [];
   for (let i = 0; i < lines.length; i++) {
@@ -116,21 +110,20 @@ interface SidesWithin {
   readonly most: number;
 }
 
-/** `first` and `end` say which strips a side that begins or ends at a level reaches into. */
-function sidesWithin(
-  sides: Float64Array,
-  count: number,
-  first: (v0: number) => number,
-  end: (v1: number) => number,
-): SidesWithin {
+/** Lines are strips without a high border, and a side that ends on one does not cross it. */
+function sidesWithin(sides: Float64Array, lows: Float64Array, highs: Float64Array | null): SidesWithin {
+  const count = lows.length;
   const reach = new Int32Array(sides.length / 2);
   const from = new Int32Array(count + 2);
   for (let s = 0; s < sides.length; s += 4) {
-    const low = first(sides[s + 1] as number);
-    const high = end(sides[s + 3] as number);
+    const v0 = sides[s + 1] as number;
+    const v1 = sides[s + 3] as number;
+    const low = highs ? firstAbove(highs, v0) : firstAtLeast(lows, v0);
+    let high = low;
+    for (; high < count && (lows[high] as number) < v1; high++)
+      from[high + 2] = (from[high + 2] as number) + 1;
     reach[s / 2] = low;
     reach[s / 2 + 1] = high;
-    for (let i = low; i < high; i++) from[i + 2] = (from[i + 2] as number) + 1;
   }
   let most = 0;
   for (let i = 2; i < from.length; i++) {

@@ -51,7 +51,7 @@ function settle(angle: number, known: ReadonlyMap<number, number>): number {
 }
 
 /** Offsets in (−cover, 0] at which a corner meets a course's low or high edge, those that meet the most corners
- * first; at most `most`. */
+ * first, of several that all but coincide one before the others; at most `most`. */
 export function criticalOffsets(
   region: PackedRegion,
   cover: number,
@@ -72,8 +72,23 @@ export function criticalOffsets(
       note(at - v[0] - sideLap);
     }
   counts.set(0, (counts.get(0) ?? 0) + 1);
-  return [...counts]
-    .sort((a, b) => b[1] - a[1] || b[0] - a[0])
+  const ranked = [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0]).map(([step]) => step);
+  return apartFirst(ranked)
     .slice(0, most)
-    .map(([step]) => -Math.abs(step) / Math.round(1 / GRID_MM) || 0);
+    .map((step) => -Math.abs(step) / Math.round(1 / GRID_MM) || 0);
+}
+
+/** Offsets nearer to a better one than this come after all others: they say little new. */
+const NEAR_STEPS = 50;
+
+function apartFirst(ranked: readonly number[]): readonly number[] {
+  const places = new Set<number>();
+  const first: number[] = [];
+  const after: number[] = [];
+  for (const step of ranked) {
+    const place = Math.round(step / NEAR_STEPS);
+    (places.has(place) ? after : first).push(step);
+    places.add(place);
+  }
+  return [...first, ...after];
 }

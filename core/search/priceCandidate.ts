@@ -31,6 +31,7 @@ export function priceCandidate(
     lap: spec.lap,
     joint,
     trade: spec.trade,
+    effort: 'search',
   });
   if ('fault' in cuts) return null;
   const { products, joints } = cuts;

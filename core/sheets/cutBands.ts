@@ -14,7 +14,10 @@ import type { LaidBands } from './layBands';
 import type { Stretch } from './slide';
 import type { Band, Course, LayoutFault, LayoutSpec, RollProduct, Run } from './types';
 
-export interface BandsToCut extends Pick<CutInput, 'roll' | 'closing' | 'lap' | 'joint' | 'solver'> {
+export interface BandsToCut extends Pick<
+  CutInput,
+  'roll' | 'closing' | 'lap' | 'joint' | 'solver' | 'effort'
+> {
   readonly roof: Roof;
   readonly bands: readonly Band[];
   readonly laid: LaidBands;
@@ -24,7 +27,7 @@ export interface BandsToCut extends Pick<CutInput, 'roll' | 'closing' | 'lap' | 
 }
 
 export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: LayoutFault } {
-  const { bands, laid, roll, closing, lap, joint, solver } = input;
+  const { bands, laid, roll, closing, lap, joint, solver, effort } = input;
   const edgeBands = new Set(bands.filter(({ kind }) => kind === 'edge').map(({ id }) => id));
   const zones = zonesOf(input);
   const course = new Map(laid.courses.map((c) => [c.index, c]));
@@ -33,7 +36,7 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
     courses: edgeBands.size === 0 ? laid.courses : laid.courses.filter(({ band }) => !edgeBands.has(band)),
     runs: edgeBands.size === 0 ? laid.runs : laid.runs.filter((run) => !inRows(run.course)),
   };
-  if (edgeBands.size === 0) return cutCourses({ ...field, roll, closing, lap, joint, solver, zones });
+  if (edgeBands.size === 0) return cutCourses({ ...field, roll, closing, lap, joint, solver, effort, zones });
 
   const rows = laid.runs.filter((run) => inRows(run.course));
   const groups = groupBy(rows, (run) => {
@@ -50,7 +53,12 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
     const { roll: id, lanes, width } = course.get((runs[0] as Run).course) as Course;
     const product = input.rolls.find((other) => other.id === id) ?? roll;
     const money = joint === null ? null : { roll: product.cost / lanes, joint };
-    const cuts = cutRuns(runs, product, lap, { money, keptOff: { standing: new Map(), zones }, solver });
+    const cuts = cutRuns(runs, product, lap, {
+      money,
+      keptOff: { standing: new Map(), zones },
+      solver,
+      effort,
+    });
     if ('fault' in cuts) return cuts;
     cutRows.push({ product, lanes, width, cuts });
   }
@@ -62,7 +70,7 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   const cutField =
     field.runs.length === 0
       ? { runs: [], products: [], joints: 0, ways: [] }
-      : cutCourses({ ...field, roll, closing, lap, joint, solver, zones });
+      : cutCourses({ ...field, roll, closing, lap, joint, solver, effort, zones });
   if ('fault' in cutField) return cutField;
   return together(input, cutField, field.runs, cutRows);
 }

@@ -7,7 +7,16 @@
 //         │  C03.1            │  C04.2         ││── lane 1 ────│      closing run lie side by side in it.
 //         │                   │                ││── lane 0 ────│
 import { splicedBound } from './bounds';
-import { cutRuns, fromSteps, runInPlace, spliceRules, steps, type CutMoney, type RunCuts } from './cutRuns';
+import {
+  cutRuns,
+  fromSteps,
+  runInPlace,
+  spliceRules,
+  steps,
+  type CutEffort,
+  type CutMoney,
+  type RunCuts,
+} from './cutRuns';
 import { laneWidth } from './layCourses';
 import { freeCut } from './freeCut';
 import type { RunInPlace, StaggerRules } from './slide';
@@ -51,6 +60,7 @@ export interface CutInput {
   readonly joint: number | null;
   /** Where there is one, rolls are counted exactly where joints are forbidden. */
   readonly solver?: Solver | null | undefined;
+  readonly effort?: CutEffort | undefined;
   /** Where along each course no end lap may lie. */
   readonly zones: KeptOff['zones'];
 }
@@ -62,7 +72,12 @@ export function cutCourses(input: CutInput): Cut {
   if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id)
     return cutNarrow(input, closing.roll, last);
   if (last.lanes > 1) return cutRipped(input, last);
-  const cuts = cutRuns(runs, roll, lap, { money, keptOff: keptOff(input), solver: input.solver });
+  const cuts = cutRuns(runs, roll, lap, {
+    money,
+    keptOff: keptOff(input),
+    solver: input.solver,
+    effort: input.effort,
+  });
   return 'fault' in cuts
     ? cuts
     : {
@@ -93,7 +108,12 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course !== last.index),
     input.roll,
     input.lap,
-    { money: moneyFor(input.roll, input), keptOff: keptOff(input), solver: input.solver },
+    {
+      money: moneyFor(input.roll, input),
+      keptOff: keptOff(input),
+      solver: input.solver,
+      effort: input.effort,
+    },
   );
   if ('fault' in field) return field;
   const standing = lapsOf(field, last.index - 1, input.lap);
@@ -101,7 +121,12 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course === last.index),
     narrow,
     input.lap,
-    { money: moneyFor(narrow, input), keptOff: keptOff(input, standing), solver: input.solver },
+    {
+      money: moneyFor(narrow, input),
+      keptOff: keptOff(input, standing),
+      solver: input.solver,
+      effort: input.effort,
+    },
   );
   if ('fault' in closing) return closing;
   const after = closing.runs.map(({ run, from, pieces }): CourseCut => ({
@@ -198,6 +223,7 @@ function cutWithSlabs(
     keptOff: keptOff({ roll, lap, courses, ...input }),
     wholeFrom: field.length,
     solver: input.solver,
+    effort: input.effort,
   });
   if ('fault' in cuts) return cuts;
   const standing = lapsOf(cuts, last.index - 1, lap).get(last.index - 1) ?? [];

@@ -40,7 +40,11 @@ export interface CutMoney {
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
 const GATHER_WORK = 1_000_000;
-const GATHER: RegatherEffort = { manners: 1, trials: 2, more: 0 };
+/** How hard a roll is sought that the quick ways miss: not at all among the many candidates of a search, a little
+ * while a person drags, and more where the solver says that there is time. */
+export type CutEffort = 'search' | 'lay';
+const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0 };
+const EXACT_GATHER: RegatherEffort = { manners: 5, trials: 20, more: 0 };
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
@@ -72,13 +76,14 @@ export interface CutWays {
   readonly wholeFrom?: number;
   /** With a solver what is cut in one piece is cut from the fewest rolls, and the bound proved. */
   readonly solver?: Solver | null | undefined;
+  readonly effort?: CutEffort | undefined;
 }
 
 export function cutRuns(
   runs: readonly Run[],
   roll: RollProduct,
   rules: LapRules,
-  { money, keptOff = NOTHING_KEPT_OFF, wholeFrom = runs.length, solver = null }: CutWays,
+  { money, keptOff = NOTHING_KEPT_OFF, wholeFrom = runs.length, solver = null, effort = 'lay' }: CutWays,
 ): RunCuts | { readonly fault: LayoutFault } {
   const inPlace = runs.map(runInPlace);
   const splice = { ...spliceRules(roll, rules), wholeFrom };
@@ -90,7 +95,8 @@ export function cutRuns(
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
     return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound, ways: [] });
   }
-  const best = cheapestSplice(inPlace, splice, money, keptOff);
+  const gathering = effort === 'search' ? null : solver ? EXACT_GATHER : LAY_GATHER;
+  const best = cheapestSplice(inPlace, splice, money, keptOff, gathering);
   if (!best)
     return {
       fault: {
@@ -150,6 +156,7 @@ function cheapestSplice(
   rules: StaggerRules,
   money: CutMoney | null,
   keptOff: KeptOff,
+  gathering: RegatherEffort | null,
 ): (Staggered & { readonly ways: readonly CutWay[] }) | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
@@ -183,8 +190,8 @@ function cheapestSplice(
   consider(plain);
   const fewest = () => tried.reduce((a, b) => (b.rolls < a.rolls ? b : a));
   // One roll less never takes fewer joints, so it is gathered for only where it can pay.
-  if (missed && mayPay(bound, fewest().joints)) {
-    const gathered = regather(lengths, bound, rules, GATHER, { left: GATHER_WORK });
+  if (gathering && missed && mayPay(bound, fewest().joints)) {
+    const gathered = regather(lengths, bound, rules, gathering, { left: GATHER_WORK });
     if (gathered) consider(gathered);
   }
   const { rolls, joints } = fewest();

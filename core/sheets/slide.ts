@@ -35,20 +35,26 @@ export interface Option {
 export function orders(parts: readonly Part[], reversed: boolean): Part[][] {
   const sorted = [...parts].sort((a, b) => b.length - a.length);
   if (reversed) sorted.reverse();
-  if (parts.length > MOST_PIECES_TO_PERMUTE) return [sorted, [...sorted].reverse()];
-  const found: Part[][] = [];
-  const seen = new Set<string>();
-  const extend = (head: Part[], rest: Part[]) => {
-    if (rest.length === 0) {
-      const key = head.map((part) => part.length).join();
-      if (!seen.has(key)) found.push(head);
-      seen.add(key);
-      return;
-    }
-    rest.forEach((part, i) => extend([...head, part], [...rest.slice(0, i), ...rest.slice(i + 1)]));
-  };
-  extend([], sorted);
-  return found;
+  const ways = PERMUTATIONS[parts.length];
+  if (!ways) return [sorted, [...sorted].reverse()];
+  const lengthAt = (i: number) => (sorted[i] as Part).length;
+  // Equal lengths keep their order.
+  const isNew = (way: readonly number[]) =>
+    way.every((i, at) => way.every((k, before) => before >= at || k < i || lengthAt(k) !== lengthAt(i)));
+  return ways.filter(isNew).map((way) => way.map((i) => sorted[i] as Part));
+}
+
+/** By how many there are. */
+const PERMUTATIONS: readonly (readonly (readonly number[])[])[] = Array.from(
+  { length: MOST_PIECES_TO_PERMUTE + 1 },
+  (_, count) => permutations(Array.from({ length: count }, (__, i) => i)),
+);
+
+function permutations(items: readonly number[]): number[][] {
+  if (items.length === 0) return [[]];
+  return items.flatMap((first) =>
+    permutations(items.filter((item) => item !== first)).map((rest) => [first, ...rest]),
+  );
 }
 
 /** Slides joints clear of the forbidden centres as far as the rolls' room and the least piece allow. */

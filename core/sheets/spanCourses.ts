@@ -12,8 +12,13 @@ export function spanCourses(
   rules: Pick<LapRules, 'minPiece' | 'cutAllowance'>,
 ): readonly Run[] {
   // Borders are drawn in by less than the grid, so that a corner turned onto a border adds no run of nothing.
-  const lows = Float64Array.from(courses, (course) => course.low + BORDER_MM);
-  const highs = Float64Array.from(courses, (course) => course.low + course.width - BORDER_MM);
+  const lows = new Float64Array(courses.length);
+  const highs = new Float64Array(courses.length);
+  for (let i = 0; i < courses.length; i++) {
+    const { low, width } = courses[i] as Course;
+    lows[i] = low + BORDER_MM;
+    highs[i] = low + width - BORDER_MM;
+  }
   const runs: Run[] = [];
   stripSpans(region, lows, highs).forEach((spans, i) => {
     const course = (courses[i] as Course).index;
