@@ -121,8 +121,11 @@ function across(length: number, room: number, { roll, lap, least }: SpliceRules)
 }
 
 /** Orders looked at before a group is given up, and lengths above which they are too many. */
-const MOST_ORDERS = 300;
-const MOST_ORDERED = 10;
+export interface OrderEffort {
+  readonly orders: number;
+  readonly lengths: number;
+}
+const FEW_ORDERS: OrderEffort = { orders: 300, lengths: 10 };
 
 /** A chain of no more than so many rolls: as `chain` finds it, or in another order of its runs, so that no joint falls
  * too near the end of one. Null where none was found. Lengths descend. */
@@ -131,10 +134,11 @@ export function chainInto(
   whole: readonly boolean[],
   rules: SpliceRules,
   rolls: number,
+  effort: OrderEffort = FEW_ORDERS,
 ): Splice | null {
   const chained = chain(lengths, whole, rules);
   if (chained.rolls <= rolls) return chained;
-  return lengths.length > MOST_ORDERED ? null : chainInOrder(lengths, whole, rules, rolls);
+  return lengths.length > effort.lengths ? null : chainInOrder(lengths, whole, rules, rolls, effort.orders);
 }
 
 function chainInOrder(
@@ -142,11 +146,12 @@ function chainInOrder(
   whole: readonly boolean[],
   rules: SpliceRules,
   rolls: number,
+  orders: number,
 ): Splice | null {
   const { roll, least } = rules;
   const pieces: Piece[] = [];
   const open = lengths.map(() => true);
-  let left = MOST_ORDERS;
+  let left = orders;
   let joints = 0;
   const search = (at: number, room: number, length: number): boolean => {
     if (length === 0) return true;

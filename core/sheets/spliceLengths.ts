@@ -2,7 +2,7 @@
 // of and the rolls these come from, where nothing says where on a roof they lie, so that no stagger binds. Promise:
 // rolls are tried from the bound upwards, and the first way found is kept; the bound is proved.
 import { splicedBound } from './bounds';
-import { chain, chainInto, type Piece, type Splice, type SpliceRules } from './chain';
+import { chain, chainInto, type OrderEffort, type Piece, type Splice, type SpliceRules } from './chain';
 import { QUICK_SPLICE, spliceInto, splicePlain, type SpliceEffort } from './spliceRuns';
 import { regather, type RegatherEffort } from './regather';
 import { raisedBound } from './stock/raiseBound';
@@ -18,6 +18,7 @@ const SPLICE_WORK = 3_000_000;
 /** From quick to thorough. */
 const EFFORTS: readonly SpliceEffort[] = [
   QUICK_SPLICE,
+  { shares: [0.25, 1], moreRolls: 3, groupWork: 3000 },
   { shares: [0.1, 0.5, 1], moreRolls: 1, groupWork: 20_000 },
   { shares: [0.5, 1], moreRolls: 6, groupWork: 20_000 },
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
@@ -71,6 +72,9 @@ function spliceAt(
   return null;
 }
 
+/** Groups of few distinct lengths have few orders that differ. */
+const MANY_ORDERS: OrderEffort = { orders: 20_000, lengths: 100 };
+
 /** Each group a chain of its own. */
 function spliceGroups(
   lengths: readonly number[],
@@ -83,7 +87,7 @@ function spliceGroups(
   for (const { members, rolls: asked } of groups) {
     const own = [...members].sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
     const [inOrder, whole] = [own.map((i) => lengths[i] as number), own.map(() => false)];
-    const chained = chainInto(inOrder, whole, rules, asked) ?? chain(inOrder, whole, rules);
+    const chained = chainInto(inOrder, whole, rules, asked, MANY_ORDERS) ?? chain(inOrder, whole, rules);
     for (const piece of chained.pieces)
       pieces.push({ run: own[piece.run] as number, roll: rolls + piece.roll, length: piece.length });
     rolls += chained.rolls;

@@ -6,7 +6,7 @@ import { dive, type Complete } from './dive';
 import { openGroupProgram } from './program';
 import { provePrices, thresholdProof, type Proof } from './proof';
 import type { Solver } from './solver';
-import { mergeLengths, type Merged, type Pattern, type Stock } from './stock';
+import { groupsOf, mergeLengths, type Merged, type Pattern, type Stock } from './stock';
 
 export interface Packed {
   /** The roll of each length, from 0. */
@@ -138,23 +138,10 @@ function solve(stock: Stock, plain: readonly Pattern[], least: number, solver: S
     const found = dive(stock, program, target, fillRolls(stock), DIVE);
     if (found) return { patterns: found, proof };
     const whole = program.solveWhole(stock.wanted, NODES, plain.length);
-    return { patterns: whole ? within(stock, whole, program.patterns) : plain, proof };
+    return { patterns: whole ? groupsOf(stock, whole, program.patterns) : plain, proof };
   } finally {
     program.close();
   }
-}
-
-/** Amounts of groups as groups, without what exceeds the demand. */
-function within(stock: Stock, amounts: readonly number[], patterns: readonly Pattern[]): Pattern[] {
-  const wanted = [...stock.wanted];
-  return amounts.flatMap((amount, p) =>
-    Array.from({ length: amount }, (): Pattern => {
-      const { counts, cost } = patterns[p] as Pattern;
-      const own = counts.map((n, i) => Math.min(n, wanted[i] as number));
-      own.forEach((n, i) => (wanted[i] = (wanted[i] as number) - n));
-      return { counts: own, cost };
-    }).filter(({ counts }) => counts.some((n) => n > 0)),
-  );
 }
 
 /** Members of each length are dealt out in their order. */

@@ -45,17 +45,17 @@ export function openGroupProgram(
   };
   take(singles(stock));
   take(known);
-  const allow = (wanted: readonly number[]) => {
+  const allow = (wanted: readonly number[], shares: number) => {
     program.changeRows(wanted);
     program.changeMost([
-      ...fixed.map(() => Infinity),
+      ...fixed.map(() => shares),
       ...patterns.map(({ counts }) => (counts.every((n, i) => n <= (wanted[i] as number)) ? Infinity : 0)),
     ]);
   };
   return {
     patterns,
     solve: (wanted, over) => {
-      allow(wanted);
+      allow(wanted, Infinity);
       let longest = QUICK;
       for (;;) {
         const solved = program.solve();
@@ -72,7 +72,8 @@ export function openGroupProgram(
       }
     },
     solveWhole: (wanted, nodes, below) => {
-      allow(wanted);
+      // Shares of groups beyond the largest are no groups that anyone could cut.
+      allow(wanted, 0);
       return program.solveWhole(nodes, below)?.slice(fixed.length) ?? null;
     },
     close: () => program.close(),

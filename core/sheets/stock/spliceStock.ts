@@ -7,7 +7,7 @@ import { dive } from './dive';
 import { openGroupProgram } from './program';
 import { provePrices } from './proof';
 import type { Solver } from './solver';
-import { mergeLengths, splicedSizes } from './stock';
+import { groupsOf, mergeLengths, splicedSizes } from './stock';
 
 export interface GroupedStock {
   readonly bound: number;
@@ -22,6 +22,8 @@ const EXACT_WORK = 3_000_000;
 const QUICK_WORK = 10_000_000;
 const PROOF_WORK = 3_000_000;
 const DIVE = { aside: 4, programs: 300 };
+/** Nodes of the search in whole numbers where the dive finds nothing. */
+const NODES = 400;
 
 export function groupStock(
   lengths: readonly number[],
@@ -45,7 +47,10 @@ export function groupStock(
     const root = program.solve(stock.wanted, 'all');
     const proof = root && provePrices(stock, root.prices, { left: PROOF_WORK });
     const bound = Math.max(least, keptRolls + (proof?.bound ?? 0));
-    const found = dive(stock, program, bound - keptRolls, () => null, DIVE);
+    const target = bound - keptRolls;
+    const dived = dive(stock, program, target, () => null, DIVE);
+    const whole = dived ? null : program.solveWhole(stock.wanted, NODES, target + 1 / 2);
+    const found = dived ?? (whole && groupsOf(stock, whole, program.patterns));
     if (!found) return { bound, groups: null };
     const dealt = members.map(() => 0);
     const groups = found.map(({ counts, cost }) => {

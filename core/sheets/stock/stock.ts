@@ -77,3 +77,20 @@ function commonDivisor(a: number, b: number): number {
 export function splicedSizes(roll: number, lap: number, most: number): Size[] {
   return Array.from({ length: most }, (_, k) => ({ room: (k + 1) * (roll - lap) + lap, cost: k + 1 }));
 }
+
+/** Amounts of groups as groups, without what exceeds the demand. */
+export function groupsOf(
+  stock: Pick<Stock, 'wanted'>,
+  amounts: readonly number[],
+  patterns: readonly Pattern[],
+): Pattern[] {
+  const wanted = [...stock.wanted];
+  return amounts.flatMap((amount, p) =>
+    Array.from({ length: amount }, (): Pattern => {
+      const { counts, cost } = patterns[p] as Pattern;
+      const own = counts.map((n, i) => Math.min(n, wanted[i] as number));
+      own.forEach((n, i) => (wanted[i] = (wanted[i] as number) - n));
+      return { counts: own, cost };
+    }).filter(({ counts }) => counts.some((n) => n > 0)),
+  );
+}
