@@ -4,6 +4,7 @@
 import { splicedBound } from './bounds';
 import { chain, chainInto, type OrderEffort, type Piece, type Splice, type SpliceRules } from './chain';
 import { QUICK_SPLICE, spliceInto, splicePlain, type SpliceEffort } from './spliceRuns';
+import { spliceSpilling } from './spill';
 import { regather, type RegatherEffort } from './regather';
 import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
@@ -39,7 +40,7 @@ export function spliceLengths(
   let bound = splicedBound(lengths, rules.roll, rules.lap);
   if (plain.rolls <= bound && plain.joints === 0) return { ...plain, bound };
   const quick =
-    spliceAt(lengths, bound, rules, [QUICK_SPLICE]) ??
+    fewestJoints([spliceSpilling(lengths, bound, rules), spliceAt(lengths, bound, rules, [QUICK_SPLICE])]) ??
     regather(lengths, bound, rules, QUICK_GATHER, { left: GATHER_WORK });
   if (quick) return { ...quick, bound };
   if (solver && new Set(lengths).size <= MOST_COUNTED) {
@@ -50,13 +51,17 @@ export function spliceLengths(
   } else if (solver) bound = raisedBound(lengths, bound, rules, solver);
   for (let rolls = bound; rolls < plain.rolls; rolls++) {
     const splice =
-      spliceAt(lengths, rolls, rules, EFFORTS) ??
+      fewestJoints([spliceSpilling(lengths, rolls, rules), spliceAt(lengths, rolls, rules, EFFORTS)]) ??
       regather(lengths, rolls, rules, rolls === bound ? THOROUGH_GATHER : QUICK_GATHER, {
         left: GATHER_WORK,
       });
     if (splice) return { ...splice, bound };
   }
   return { ...plain, bound };
+}
+
+function fewestJoints(splices: readonly (Splice | null)[]): Splice | null {
+  return splices.reduce((a, b) => (a && (!b || a.joints <= b.joints) ? a : b), null);
 }
 
 function spliceAt(
