@@ -5,6 +5,7 @@
 import { GRID_MM, NOISE_MM } from '../geometry/tolerances';
 import { countMarks, leastJoints, splicedBound, type Marks } from './bounds';
 import { canSplice, type Splice } from './chain';
+import { gatherOffcuts } from './gatherOffcuts';
 import { regather, type RegatherEffort } from './regather';
 import { spliceSpilling } from './spill';
 import { QUICK_SPLICE, spliceInto, splicePlain } from './spliceRuns';
@@ -93,7 +94,11 @@ export function cutRuns(
   if (rules.joints === 'forbidden') {
     const { bin, bins, bound } = packWhole(lengths, splice.roll, solver);
     const placed = lengths.map((length, i) => [{ roll: bin[i] as number, length }]);
-    return settle(runs, inPlace, placed, { rolls: bins, lowerBound: bound, ways: [] });
+    return settle(runs, inPlace, gathered(placed, splice.roll, effort), {
+      rolls: bins,
+      lowerBound: bound,
+      ways: [],
+    });
   }
   const gathering = effort === 'search' ? null : solver ? EXACT_GATHER : LAY_GATHER;
   const best = cheapestSplice(inPlace, splice, money, keptOff, gathering);
@@ -105,11 +110,21 @@ export function cutRuns(
           'No way was found to keep the end laps of neighbouring courses apart with this roll. Allow a smaller stagger, a shorter least piece, or a longer roll.',
       },
     };
-  return settle(runs, inPlace, best.placed, {
-    rolls: best.rolls,
-    lowerBound: provedBound(lengths, best.rolls, splice, solver),
+  const settled = gathered(best.placed, splice.roll, effort);
+  const rolls = usedRolls(settled);
+  return settle(runs, inPlace, settled, {
+    rolls,
+    lowerBound: provedBound(lengths, rolls, splice, solver),
     ways: best.ways,
   });
+}
+
+/** The same pieces on rolls that leave the most useful offcuts; a search compares costs, which these don't change. */
+function gathered(placed: readonly PlacedRun[], roll: number, effort: CutEffort): readonly PlacedRun[] {
+  if (effort === 'search') return placed;
+  const rolls = gatherOffcuts(placed.flat(), roll);
+  let at = 0;
+  return placed.map((pieces) => pieces.map((piece) => ({ ...piece, roll: rolls[at++] as number })));
 }
 
 /** The solver is asked only where one roll is left to argue about: it never proves more than one. */
