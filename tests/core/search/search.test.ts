@@ -151,9 +151,15 @@ describe('on every real outline there is', () => {
 describe('what a person pins', () => {
   const roof = generatedRoof(77, { area: 500e6 });
   it('is kept', () => {
-    const direction = searched(roof, specFor(roof, { pinned: { direction: 33, firstCourse: null, closings: null } }));
+    const direction = searched(
+      roof,
+      specFor(roof, { pinned: { direction: 33, firstCourse: null, closings: null } }),
+    );
     expect(direction.best.map((b) => b.rules.direction)).toEqual([33]);
-    const both = searched(roof, specFor(roof, { pinned: { direction: 12, firstCourse: -700, closings: null } }));
+    const both = searched(
+      roof,
+      specFor(roof, { pinned: { direction: 12, firstCourse: -700, closings: null } }),
+    );
     expect(both.best[0]?.rules).toEqual({ direction: 12, firstCourse: -700 });
   });
   it('holds for the way the last course is closed, the dearer one too', () => {
