@@ -24,12 +24,13 @@ export function markAnnotation(
     if (closed && Math.max(box[2] - box[0], box[3] - box[1]) > 2 * symbolSize)
       inShape.fill(1, first, first + count);
   const marks = shortStrokes(index, kinds, symbolSize);
+  const dots = dotsOf(paths, symbolSize);
   for (let k = 0; k < total; k++) {
     if (inShape[k] === 1 || !mayBeLine(index, k, symbolSize)) continue;
     const line = segmentAt(linework.segments, k);
-    const ends = endMarks(marks, line, symbolSize);
+    const ends = endMarks(marks, dots, line, symbolSize);
     const arrow = ends.some((found) => found?.kind === 'arrow');
-    if (!arrow && !(ends[0]?.kind === 'stroke' && ends[1]?.kind === 'stroke')) continue;
+    if (!arrow && !(ends[0] && ends[0].kind === ends[1]?.kind)) continue;
     mark(kinds, k);
     for (const found of ends) for (const by of found?.by ?? []) mark(kinds, by);
     for (const end of [0, 1] as const)
@@ -112,18 +113,49 @@ function shortStrokes({ linework }: PageIndex, kinds: Uint8Array, symbolSize: nu
 }
 
 interface EndMark {
-  readonly kind: 'arrow' | 'stroke';
+  readonly kind: 'arrow' | 'stroke' | 'dot';
   /** The strokes that make the mark. */
   readonly by: readonly number[];
 }
 
-function endMarks(marks: ShortStrokes, line: PageLine, symbolSize: number): (EndMark | null)[] {
+function endMarks(marks: ShortStrokes, dots: Dots, line: PageLine, symbolSize: number): (EndMark | null)[] {
   const arrows = ([0, 1] as const).map((end) => arrowAt(marks, line, end, symbolSize));
   if (arrows.every((arrow) => arrow !== null)) return arrows;
+  const start = arrows[0] ? null : dotAt(dots, line, 0, symbolSize);
+  const dotted = start && !arrows[1] ? dotAt(dots, line, 1, symbolSize) : null;
+  if (dotted) return [start, dotted];
   // A stroke at one end alone is no dimension line, so the second end is asked only after the first.
   const first = arrows[0] ?? strokeAt(marks, line, 0, symbolSize);
   const second = arrows[1] ?? (first ? strokeAt(marks, line, 1, symbolSize) : null);
   return [first, second];
+}
+
+/** Dots that a line may end on. */
+interface Dots {
+  readonly paths: readonly PathShape[];
+  readonly middles: BoxIndex;
+}
+
+/** In symbol sizes: across. */
+const LARGEST_DOT = 0.8;
+
+function dotsOf(paths: readonly PathShape[], symbolSize: number): Dots {
+  const round = paths.filter(({ circle, box }) => circle && box[2] - box[0] <= LARGEST_DOT * symbolSize);
+  const middles = buildBoxIndex(round.length, (n) => {
+    const [x0, y0, x1, y1] = round[n]?.box ?? [0, 0, 0, 0];
+    return [(x0 + x1) / 2, (y0 + y1) / 2, (x0 + x1) / 2, (y0 + y1) / 2];
+  });
+  return { paths: round, middles };
+}
+
+/** A dot whose middle is the line's end. */
+function dotAt({ paths, middles }: Dots, line: PageLine, end: 0 | 1, symbolSize: number): EndMark | null {
+  const [tx, ty] = tipOf(line, end);
+  const slack = TIP_SLACK * symbolSize;
+  const by = middles
+    .search([tx - slack, ty - slack, tx + slack, ty + slack])
+    .flatMap((n) => Array.from({ length: paths[n]?.count ?? 0 }, (_, k) => (paths[n]?.first ?? 0) + k));
+  return by.length > 0 ? { kind: 'dot', by } : null;
 }
 
 /** The end, and the direction from it back along the line. */
@@ -220,6 +252,8 @@ function markExtensions(
 
 /** In symbol sizes. */
 const BUBBLE = { least: 1, most: 8 } as const;
+/** In radii. */
+const LONG_FOR_BUBBLE = 16;
 
 function markGrid(
   index: PageIndex,
@@ -236,13 +270,14 @@ function markGrid(
   for (const { box, circle } of paths) {
     const radius = (box[2] - box[0]) / 2;
     if (!circle || radius * 2 < BUBBLE.least * symbolSize || radius * 2 > BUBBLE.most * symbolSize) continue;
-    if (texts.search(box).length === 0) continue;
+    // A letter that was drawn with strokes is no text: then the line must be long for its bubble.
+    const least = texts.search(box).length > 0 ? 3 : LONG_FOR_BUBBLE;
     const [cx, cy] = [(box[0] + box[2]) / 2, (box[1] + box[3]) / 2];
     const reach = 1.2 * radius;
     for (const k of boxes.search([cx - reach, cy - reach, cx + reach, cy + reach])) {
       const line = segmentAt(linework.segments, k);
       const length = lengthOf(line);
-      if (inShape[k] === 1 || length < 3 * radius) continue;
+      if (inShape[k] === 1 || length < least * radius) continue;
       const nearer = Math.min(Math.hypot(line[0] - cx, line[1] - cy), Math.hypot(line[2] - cx, line[3] - cy));
       const off =
         Math.abs((cx - line[0]) * (line[3] - line[1]) - (cy - line[1]) * (line[2] - line[0])) / length;

@@ -2,14 +2,15 @@
 // first. Promise: a dimension is a length in words beside a line that is marked at both ends; everything is judged by
 // the height of the text, so that a drawing scaled as a whole reads the same.
 import type { PagePoint } from '../geometry/points';
+import { boxOf, isCurve, placeOn, pointAt } from './dimensionLine';
+import type { Carrier } from './dimensionLine';
+import { NEAR, SAME_SPOT, terminators } from './dimensionMarks';
 import { readDimensionText } from './dimensionText';
 import type { DimensionText } from './dimensionText';
 import { distance } from './lines';
-import type { PageLine } from './lines';
 import { joinNotes } from './notes';
 import { segmentAt } from './pageIndex';
 import type { PageIndex } from './pageIndex';
-import { SEGMENT_MARK } from './types';
 import type { Note } from './types';
 
 export interface Stretch {
@@ -50,10 +51,6 @@ const MOST_STRETCHES = 8;
 const CAP_MIDDLE = 0.35;
 /** In text heights, with the habits of ISO 129-1 and room around them: text stands above its line or breaks it. */
 const BESIDE = 2.2;
-const NEAR = 0.3;
-const MARK_LENGTH = 3;
-const PAST = 1.8;
-const SAME_SPOT = 0.15;
 /** From here two terminators make a dimension line; a plain crossing of lines does not. */
 const STRONG = 0.85;
 const MOST_PIECES = 80;
@@ -63,17 +60,6 @@ function stretchesOf(index: PageIndex, note: Note): Stretch[] {
   const found = carriersNear(index, note, middle).flatMap((carrier) => pairsOn(index, carrier, note));
   found.sort((a, b) => b.weight - a.weight || a.length - b.length);
   return found.slice(0, MOST_STRETCHES);
-}
-
-/** An endless line that holds a dimension line: positions along it count from the foot of the text's middle. */
-interface Carrier {
-  readonly foot: PagePoint;
-  readonly along: PagePoint;
-  readonly low: number;
-  readonly high: number;
-  /** Of the text's middle from the line, in text heights. */
-  readonly away: number;
-  readonly aligned: boolean;
 }
 
 function carriersNear(index: PageIndex, note: Note, middle: PagePoint): Carrier[] {
@@ -151,11 +137,6 @@ function inLine(
   return found;
 }
 
-interface Spot {
-  readonly at: number;
-  readonly strength: number;
-}
-
 function pairsOn(index: PageIndex, carrier: Carrier, note: Note): Stretch[] {
   const h = note.height;
   const spots = terminators(index, carrier, h).filter((spot) => spot.strength >= STRONG);
@@ -178,105 +159,6 @@ function pairsOn(index: PageIndex, carrier: Carrier, note: Note): Stretch[] {
       });
     }
   return pairs;
-}
-
-/** Where the line is marked: by strokes across it, arrows, dots, the ends of extension lines, its own ends. */
-function terminators(index: PageIndex, carrier: Carrier, h: number): Spot[] {
-  const { foot, along } = carrier;
-  const raw: Spot[] = [
-    { at: carrier.low, strength: 0.3 },
-    { at: carrier.high, strength: 0.3 },
-  ];
-  const dots = new Map<number, { low: PagePoint; high: PagePoint }>();
-  const reach: [number, number] = [carrier.low - h, carrier.high + h];
-  for (const k of index.boxes.search(boxOf(foot, along, ...reach, NEAR * h))) {
-    const line = segmentAt(index.linework.segments, k);
-    if (isCurve(index, k)) {
-      growDot(dots, index.linework.path[k] ?? 0, line);
-      continue;
-    }
-    const spot = markOf(carrier, line, h);
-    if (spot) raw.push(spot);
-  }
-  for (const { low, high } of dots.values()) {
-    if (high[0] - low[0] > 2 * h || high[1] - low[1] > 2 * h) continue;
-    const { at, off } = placeOn(foot, along, [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]);
-    if (Math.abs(off) < 0.2 * h) raw.push({ at, strength: 0.8 });
-  }
-  return merged(raw, SAME_SPOT * h);
-}
-
-function markOf({ foot, along, low, high }: Carrier, line: PageLine, h: number): Spot | null {
-  const a = placeOn(foot, along, [line[0], line[1]]);
-  const b = placeOn(foot, along, [line[2], line[3]]);
-  const length = Math.hypot(line[2] - line[0], line[3] - line[1]);
-  const sine = Math.abs(b.off - a.off) / length;
-  if (sine < 0.08) return null;
-  const share = a.off / (a.off - b.off);
-  const slack = (NEAR * h) / length;
-  if (!(share >= -slack && share <= 1 + slack)) return null;
-  const at = a.at + share * (b.at - a.at);
-  if (at < low - NEAR * h || at > high + NEAR * h) return null;
-  const short = length <= MARK_LENGTH * h;
-  const fromEnd = Math.min(Math.abs(share), Math.abs(1 - share)) * length;
-  if (short && Math.abs(share - 0.5) < 0.2 && sine > 0.4) return { at, strength: 1 };
-  if (short && sine < 0.68 && fromEnd < 0.12 * h) return { at, strength: 0.45 };
-  if (sine > 0.76) return { at, strength: fromEnd <= PAST * h ? 0.6 : 0.25 };
-  return null;
-}
-
-function merged(raw: readonly Spot[], within: number): Spot[] {
-  const sorted = [...raw].sort((a, b) => a.at - b.at);
-  const spots: Spot[] = [];
-  for (const spot of sorted) {
-    const last = spots.at(-1);
-    if (last && spot.at - last.at <= within) {
-      const strength = last.strength + spot.strength;
-      spots[spots.length - 1] = {
-        at: (last.at * last.strength + spot.at * spot.strength) / strength,
-        strength,
-      };
-    } else spots.push(spot);
-  }
-  return spots;
-}
-
-function growDot(
-  dots: Map<number, { low: PagePoint; high: PagePoint }>,
-  path: number,
-  [x1, y1, x2, y2]: PageLine,
-): void {
-  const known = dots.get(path) ?? { low: [Infinity, Infinity], high: [-Infinity, -Infinity] };
-  dots.set(path, {
-    low: [Math.min(known.low[0], x1, x2), Math.min(known.low[1], y1, y2)],
-    high: [Math.max(known.high[0], x1, x2), Math.max(known.high[1], y1, y2)],
-  });
-}
-
-function isCurve(index: PageIndex, k: number): boolean {
-  return ((index.linework.marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0;
-}
-
-function placeOn(foot: PagePoint, along: PagePoint, [x, y]: PagePoint): { at: number; off: number } {
-  const dx = x - foot[0];
-  const dy = y - foot[1];
-  return { at: dx * along[0] + dy * along[1], off: dx * along[1] - dy * along[0] };
-}
-
-function pointAt({ foot, along }: Carrier, at: number): PagePoint {
-  return [foot[0] + at * along[0], foot[1] + at * along[1]];
-}
-
-function boxOf(
-  foot: PagePoint,
-  along: PagePoint,
-  low: number,
-  high: number,
-  aside: number,
-): [number, number, number, number] {
-  const xs = [foot[0] + low * along[0], foot[0] + high * along[0]];
-  const ys = [foot[1] + low * along[1], foot[1] + high * along[1]];
-  return [Math.min(...xs) - aside, Math.min(...ys) - aside, Math.max(...xs) + aside, Math.max(...ys) + aside];
 }
 
 function unit(degrees: number): PagePoint {

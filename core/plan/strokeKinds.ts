@@ -9,6 +9,7 @@ import { markHatching } from './hatching';
 import { findPaths } from './paths';
 import type { PathShape } from './paths';
 import { middleOf } from './dimensions';
+import { segmentAt } from './pageIndex';
 import type { PageIndex } from './pageIndex';
 import { STROKE } from './strokes';
 import { SEGMENT_MARK } from './types';
@@ -39,7 +40,7 @@ export function sortStrokes(index: PageIndex): StrokeKinds {
   markAnnotation(index, paths, kinds, symbolSize);
   const figures = markLettering(index, kinds, samePoint, symbolSize);
   const pieces = findPieces(index, kinds, samePoint, figures.pieceOf);
-  markSmall(pieces, kinds, symbolSize);
+  markSmall(index, pieces, kinds, symbolSize);
   markAttached(paths, pieces, kinds, symbolSize);
   return { kinds, pieces, symbolSize, samePoint };
 }
@@ -72,11 +73,39 @@ function markCovers(
   }
 }
 
-function markSmall(pieces: Pieces, kinds: Uint8Array, symbolSize: number): void {
+function markSmall(index: PageIndex, pieces: Pieces, kinds: Uint8Array, symbolSize: number): void {
   for (let k = 0; k < kinds.length; k++) {
     const piece = pieces.pieceOf[k] ?? -1;
-    if (piece >= 0 && pieces.sizeOf(piece) < symbolSize) kinds[k] = (kinds[k] ?? 0) | STROKE.symbol;
+    if (piece < 0 || pieces.sizeOf(piece) >= symbolSize) continue;
+    if (pieces.segmentsIn(piece) === 1 && joinsLines(index, pieces, k, symbolSize)) continue;
+    kinds[k] = (kinds[k] ?? 0) | STROKE.symbol;
   }
+}
+
+/** In symbol sizes. */
+const LEAST_JOINING = 0.4;
+/** Points: as far as a trace bridges by itself. */
+const JOINS_WITHIN = 2;
+
+/** A short stroke by itself that runs from near the end of one longer line to near the end of another: a jamb or the
+ * end of a wall whose corners were not drawn to meet. */
+function joinsLines(
+  { boxes, linework: { segments } }: PageIndex,
+  pieces: Pieces,
+  k: number,
+  symbolSize: number,
+): boolean {
+  const [x1, y1, x2, y2] = segmentAt(segments, k);
+  const within = Math.min(JOINS_WITHIN, 0.4 * Math.hypot(x2 - x1, y2 - y1));
+  if (Math.hypot(x2 - x1, y2 - y1) < LEAST_JOINING * symbolSize) return false;
+  const meets = (x: number, y: number): boolean =>
+    boxes.search([x - within, y - within, x + within, y + within]).some((t) => {
+      const piece = pieces.pieceOf[t] ?? -1;
+      if (t === k || piece < 0 || pieces.sizeOf(piece) < symbolSize) return false;
+      const [ax, ay, bx, by] = segmentAt(segments, t);
+      return Math.min(Math.hypot(ax - x, ay - y), Math.hypot(bx - x, by - y)) <= within;
+    });
+  return meets(x1, y1) && meets(x2, y2);
 }
 
 /** In symbol sizes: the largest letter drawn with strokes. */

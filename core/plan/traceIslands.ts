@@ -1,5 +1,5 @@
-// In: the outline of a face. Out: the islands in it that are large enough to be openings, each once; what lies inside
-// an island is part of the island.
+// In: the outline of a face. Out: the islands in it, and those that are large enough to be openings, each once; what
+// lies inside an island is part of the island.
 import { ringBounds, ringHolds } from '../geometry/ring';
 import { middleOf } from './dimensions';
 import type { Arrangement } from './arrangement';
@@ -25,7 +25,7 @@ export function findIslands({
   readonly outline: Cycle;
   /** Islands that the outline's own walk has passed. */
   readonly face: readonly Island[];
-}): { readonly openings: readonly Island[]; readonly small: number } {
+}): { readonly islands: readonly Island[]; readonly openings: readonly Island[]; readonly small: number } {
   const { pieces, kinds, symbolSize } = strokes;
   const islands: Island[] = [...face];
   const known = new Set<number>();
@@ -36,7 +36,10 @@ export function findIslands({
   for (let piece = 0; piece < pieces.count; piece++) {
     const [x0, y0, x1, y1] = pieces.boxOf(piece);
     const inside = x0 > x[0] && x1 < x[1] && y0 > y[0] && y1 < y[1];
-    if (inside && !known.has(piece) && (x1 - x0) * (y1 - y0) >= leastArea(symbolSize)) candidates.push(piece);
+    if (!inside || known.has(piece)) continue;
+    // A side of an island whose corners are gaps stands alone, and has no area of its own.
+    const loose = Math.max(x1 - x0, y1 - y0) >= LEAST_SIDE * symbolSize;
+    if (loose || (x1 - x0) * (y1 - y0) >= leastArea(symbolSize)) candidates.push(piece);
   }
   // From the left, so that what encloses comes before what it encloses.
   candidates.sort((a, b) => pieces.boxOf(a)[0] - pieces.boxOf(b)[0] || a - b);
@@ -66,11 +69,14 @@ export function findIslands({
     const q = ringBounds([b.ring]);
     return p.y[0] - q.y[0] || p.x[0] - q.x[0];
   });
-  return { openings: apart, small: islands.length - openings.length };
+  return { islands, openings: apart, small: islands.length - openings.length };
 }
 
 /** A round mark up to this many symbol sizes across is a pipe or a drain, not an opening. */
 const ROUND_MARK = 3;
+
+/** In symbol sizes. */
+const LEAST_SIDE = 1.5;
 
 function leastArea(symbolSize: number): number {
   return (1.2 * symbolSize) ** 2;

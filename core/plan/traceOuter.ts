@@ -1,11 +1,12 @@
-// In: the drawn part and a point. Out: the outer boundary of what hangs together around the point. The border of the
-// sheet hangs round everything and is passed over.
+// In: the drawn part and a point. Out: the outer boundary of what hangs together around the point, bridged gaps included.
+// The border of the sheet hangs round everything and is passed over.
 import type { PagePoint, PageRing } from '../geometry/points';
 import { ringBounds, ringHolds } from '../geometry/ring';
 import type { Arrangement } from './arrangement';
 import type { PageIndex } from './pageIndex';
+import { edgeAlong, RAYS, rayHits } from './rays';
 import type { StrokeKinds } from './strokeKinds';
-import { edgeFacing, walkFace } from './walkFace';
+import { walkFace } from './walkFace';
 import type { Cycle } from './walkFace';
 
 export function findOuter({
@@ -21,32 +22,30 @@ export function findOuter({
 }): { readonly cycle: Cycle } | { readonly refusal: string } {
   const { pieces, kinds } = strokes;
   const { width, height } = page.linework;
-  const around: Cycle[] = [];
+  let largest: Cycle | null = null;
   let frames = 0;
-  const known = new Set<number>();
-  for (let piece = 0; piece < pieces.count; piece++) {
-    const [x0, y0, x1, y1] = pieces.boxOf(piece);
-    if (known.has(piece) || !(x0 < at[0] && x1 > at[0] && y0 < at[1] && y1 > at[1])) continue;
-    const [segment, end] = pieces.leftmostOf(piece);
-    if (kinds[segment] !== 0) continue;
-    const cuts = arrangement.nodesOn(segment);
-    const node = (end === 0 ? cuts[0] : cuts.at(-1))?.node;
-    const edge = node === undefined ? null : edgeFacing(arrangement, node, Math.PI);
-    const walked = edge && walkFace(arrangement, edge);
-    if (!walked) continue;
-    for (const [from] of walked.passed)
-      for (const k of arrangement.through(from)) known.add(pieces.pieceOf[k] ?? -1);
-    for (const cycle of walked.cycles) {
-      if (!(cycle.area < 0) || !ringHolds(cycle.ring, at)) continue;
-      const ring = [...cycle.ring].reverse();
-      if (isFrame(ring, -cycle.area, width * height)) frames++;
-      else around.push({ nodes: [...cycle.nodes].reverse(), ring, area: -cycle.area });
+  // A ray leaves what hangs together through its outer boundary: the last line of it that the ray meets, unless it
+  // leaves through a bridged gap, which another ray does not meet.
+  for (const [n, ray] of RAYS.entries()) {
+    if (n >= RAYS_ENOUGH && largest) break;
+    const known = new Set<number>();
+    const hits = [...rayHits(page, (k) => kinds[k] === 0, at, ray)];
+    for (const { segment, spot } of hits.reverse()) {
+      if (known.has(pieces.pieceOf[segment] ?? -1)) continue;
+      const edge = edgeAlong(arrangement, segment, spot, ray);
+      const walked = edge && walkFace(arrangement, [edge[1], edge[0]]);
+      if (!walked) continue;
+      for (const [from] of walked.passed)
+        for (const k of arrangement.through(from)) known.add(pieces.pieceOf[k] ?? -1);
+      for (const cycle of walked.cycles) {
+        if (!(cycle.area < 0) || !ringHolds(cycle.ring, at)) continue;
+        const ring = [...cycle.ring].reverse();
+        if (isFrame(ring, -cycle.area, width * height)) frames++;
+        else if (!largest || -cycle.area > largest.area)
+          largest = { nodes: [...cycle.nodes].reverse(), ring, area: -cycle.area };
+      }
     }
   }
-  const largest = around.reduce<Cycle | null>(
-    (best, cycle) => (best && best.area >= cycle.area ? best : cycle),
-    null,
-  );
   if (largest) return { cycle: largest };
   return {
     refusal:
@@ -56,6 +55,8 @@ export function findOuter({
   };
 }
 
+/** So many rays that found a boundary are believed. */
+const RAYS_ENOUGH = 2;
 const FRAME_SHARE = 0.5;
 const FRAME_FILLS_BOX = 0.95;
 

@@ -5,6 +5,7 @@ import { ringHolds } from '../geometry/ring';
 import { arrange } from './arrangement';
 import type { Arrangement } from './arrangement';
 import type { PageIndex } from './pageIndex';
+import { edgeAlong, RAYS, rayHits } from './rays';
 import { sortStrokes } from './strokeKinds';
 import type { StrokeKinds } from './strokeKinds';
 import { STROKE } from './strokes';
@@ -84,6 +85,8 @@ function shapeAround(
       continue;
     }
     const islands = findIslands({ page, strokes, arrangement, outline: outer.cycle, face: outer.holes });
+    // The ray left the shape through a gap that was bridged: what it met beyond lies round the shape.
+    if (islands.islands.some(({ ring }) => ringHolds(ring, at))) continue;
     const openings = islands.openings.map(({ ring }) =>
       [...corneredRing([...ring].reverse(), slack)].reverse(),
     );
@@ -104,13 +107,6 @@ function shapeAround(
   };
 }
 
-const RAYS: readonly PagePoint[] = [
-  [-1, 0],
-  [0, -1],
-  [1, 0],
-  [0, 1],
-];
-
 interface Outline {
   readonly cycle: Cycle;
   /** Islands that the same walk passed. */
@@ -128,8 +124,8 @@ function outlineAlong(
   const islands: Cycle[] = [];
   const passed = new Set<number>();
   let met = 0;
-  for (const { segment, spot } of hitsAlong(page, counts, at, ray)) {
-    const edge = edgeToward(arrangement, segment, spot, ray);
+  for (const { segment, spot } of rayHits(page, counts, at, ray)) {
+    const edge = edgeAlong(arrangement, segment, spot, ray);
     if (!edge || passed.has(edgeKey(edge))) continue;
     if (islands.some(({ ring }) => ringHolds(ring, spot))) continue;
     if (++met > MOST_HITS) return 'the lines around it are too dense to follow, and nothing closes';
@@ -147,73 +143,6 @@ function outlineAlong(
 }
 
 const MOST_HITS = 4000;
-
-interface Hit {
-  readonly segment: number;
-  readonly spot: PagePoint;
-  readonly away: number;
-}
-
-/** Where the ray crosses lines, nearest first; looked up in widening stretches. */
-function* hitsAlong(
-  { boxes, linework }: PageIndex,
-  counts: (k: number) => boolean,
-  [x, y]: PagePoint,
-  [dx, dy]: PagePoint,
-): Generator<Hit> {
-  const s = linework.segments;
-  const end = dx === 0 ? linework.height : linework.width;
-  const axis = dx === 0 ? 0 : 1;
-  const level = axis === 1 ? y : x;
-  for (let from = 0, reach = 16; from < 2 * end; from = reach, reach *= 2) {
-    const a: PagePoint = [x + from * dx, y + from * dy];
-    const b: PagePoint = [x + reach * dx, y + reach * dy];
-    const hits: Hit[] = [];
-    for (const k of boxes.search([
-      Math.min(a[0], b[0]),
-      Math.min(a[1], b[1]),
-      Math.max(a[0], b[0]),
-      Math.max(a[1], b[1]),
-    ])) {
-      if (!counts(k)) continue;
-      const p = s[4 * k + axis] ?? 0;
-      const q = s[4 * k + 2 + axis] ?? 0;
-      if (p > level === q > level) continue;
-      const share = (level - p) / (q - p);
-      const px = (s[4 * k] ?? 0) + share * ((s[4 * k + 2] ?? 0) - (s[4 * k] ?? 0));
-      const py = (s[4 * k + 1] ?? 0) + share * ((s[4 * k + 3] ?? 0) - (s[4 * k + 1] ?? 0));
-      const away = (px - x) * dx + (py - y) * dy;
-      if (away >= from && away < reach) hits.push({ segment: k, spot: [px, py], away });
-    }
-    yield* hits.sort((m, n) => m.away - n.away || m.segment - n.segment);
-  }
-}
-
-/** The half-edge of the segment at the spot, turned so that where the ray comes from lies on its left. */
-function edgeToward(
-  arrangement: Arrangement,
-  segment: number,
-  spot: PagePoint,
-  [dx, dy]: PagePoint,
-): HalfEdge | null {
-  const cuts = arrangement.nodesOn(segment);
-  const first = cuts[0];
-  const last = cuts.at(-1);
-  if (!first || !last || first === last) return null;
-  const [ax, ay] = arrangement.at(first.node);
-  const [bx, by] = arrangement.at(last.node);
-  const share = ((spot[0] - ax) * (bx - ax) + (spot[1] - ay) * (by - ay)) / ((bx - ax) ** 2 + (by - ay) ** 2);
-  let i = cuts.findIndex((cut) => cut.share > share);
-  if (i <= 0) i = i === 0 ? 1 : cuts.length - 1;
-  const from = cuts[i - 1];
-  const to = cuts[i];
-  if (!from || !to) return null;
-  // Left of a → b is (−(b−a).y, (b−a).x); the ray runs into the line, so its left must face back along the ray.
-  const [px, py] = arrangement.at(from.node);
-  const [qx, qy] = arrangement.at(to.node);
-  const facesBack = -(qy - py) * dx + (qx - px) * dy < 0;
-  return facesBack ? [from.node, to.node] : [to.node, from.node];
-}
 
 function edgeKey([a, b]: HalfEdge): number {
   return Math.min(a, b) * 2 ** 26 + Math.max(a, b);
