@@ -8,11 +8,7 @@ export type DimensionText =
   | { readonly kind: 'whole' | 'decimal'; readonly value: number };
 
 export function readDimensionText(text: string): DimensionText | null {
-  const plain = plainText(text)
-    .replace(TRAILING, '')
-    .replace(/^\((.*)\)$/, '$1')
-    .replace(/^(±|\+\/-|~) ?/, '')
-    .trim();
+  const plain = withoutWords(oneLength(plainText(text)));
   if (!/^[\d.'"]/.test(plain) || plain.length > LONGEST_TEXT) return null;
   const grouped = /^\d{1,3}(,\d{3})+$/.test(plain) ? plain.replaceAll(',', '') : plain;
   if (/^(\d{1,3}( \d{3})+|\d+)$/.test(grouped)) {
@@ -28,8 +24,26 @@ export function readDimensionText(text: string): DimensionText | null {
   return 'mm' in parsed && parsed.mm > 0 ? { kind: 'stated', mm: parsed.mm } : null;
 }
 
-/** What a drafter adds behind a length: the same elsewhere, for reference, clear, nominal, overall. */
-const TRAILING = / ?\(?\b(typ|ref|clr|clear|nom|min|max|approx|o\/a|overall|c\/c|o\.?c|eq)\b\.?\)?$/i;
+/** Of two units side by side, such as 3810 [12'-6"], the first; of a sum, such as 5 @ 1200 = 6000, what it comes to. */
+function oneLength(plain: string): string {
+  const sides = plain.split('=').map((side) => side.trim());
+  const whole = sides.length === 2 ? (sides.find((side) => !/[@x×]/i.test(side)) ?? plain) : plain;
+  return whole.replace(/^(\d.*?) ?[[(][^[(]*\d[^[(]*[\])]$/, '$1').replace(/^[[(](.*)[\])]$/, '$1');
+}
+
+/** What a drafter adds to a length: the same elsewhere, for reference, clear, nominal, overall, about, on centres, to
+ * be verified or held, and from which face. */
+const WORDS =
+  '(?:typ|ref|clr|clear|nom|min|max|approx|about|ca|o/a|overall|c/c|c-c|o\\.? ?c|eq|hold|v\\.?i\\.?f|n\\.?i\\.?c|f/f|f\\.?o\\.?[sfmc]|field verify)';
+const SIGNS = '(?:\\(?(?:±|\\+ ?/ ?-)\\)?|~|≈)';
+const BEFORE = new RegExp(`^(?:${WORDS}\\b\\.?|${SIGNS}) ?`, 'i');
+const AFTER = new RegExp(` ?(?:\\(?\\b${WORDS}\\b\\.?\\)?|${SIGNS})$`, 'i');
+
+function withoutWords(plain: string): string {
+  const less = plain.replace(BEFORE, '').replace(AFTER, '').trim();
+  return less === plain ? plain : withoutWords(less);
+}
+
 const UNIT = /['"]|\d ?(mm|cm|m|ft|in|feet|inch(es)?)$/i;
 const LONGEST_TEXT = 24;
 /** Smaller whole numbers are grid marks, counts and item numbers far more often than dimensions. */

@@ -11,7 +11,7 @@ import { findParts } from './pageParts';
 import { scalesOfParts } from './scaleRegions';
 import { findScaleBars } from './scaleBars';
 import type { ScaleBar } from './scaleBars';
-import { findScaleNotes } from './scaleNotes';
+import { findScaleNotes, SAYS_SCALE } from './scaleNotes';
 import type { ScaleNote } from './scaleNotes';
 import { AGREES, explains, voteOnScale } from './scaleVotes';
 import type { Explained, Votes } from './scaleVotes';
@@ -56,7 +56,7 @@ export interface RegionCandidate extends Omit<ScaleCandidate, 'agreement' | 'fro
 }
 
 export function findScale(linework: Linework, index: PageIndex = buildPageIndex(linework)): ScaleReading {
-  const noted = findScaleNotes(linework.notes);
+  const noted = findScaleNotes(linework.notes, linework);
   const bars = findScaleBars(index);
   const onBars = new Set(bars.flatMap((bar) => bar.labels.map((note) => note.at)));
   const dimensions = findDimensions(index).filter(({ note }) => !onBars.has(note.at));
@@ -157,7 +157,7 @@ function trustIn(candidate: ScaleCandidate, all: readonly ScaleCandidate[]): num
 }
 
 function isPlain({ evidence }: ScaleCandidate): boolean {
-  return evidence.some(({ text }) => /scale/i.test(text));
+  return evidence.some(({ text }) => SAYS_SCALE.test(text));
 }
 
 type Unweighed = Omit<ScaleCandidate, 'agreement'>;

@@ -10,11 +10,17 @@ export interface ScaleNote {
   readonly plain: boolean;
 }
 
-export function findScaleNotes(notes: readonly Note[]): ScaleNote[] {
+export function findScaleNotes(notes: readonly Note[], sheet: SheetSize | null = null): ScaleNote[] {
   return notes.flatMap((note) => {
-    const ratio = scaleIn(note, notes);
-    return ratio === null ? [] : [{ ratio, note, plain: /scale/i.test(note.text) }];
+    const ratio = scaleIn(note, notes, sheet);
+    return ratio === null ? [] : [{ ratio, note, plain: SAYS_SCALE.test(note.text) }];
   });
+}
+
+/** In points. */
+export interface SheetSize {
+  readonly width: number;
+  readonly height: number;
 }
 
 export function findNotToScale(notes: readonly Note[]): Note[] {
@@ -23,18 +29,46 @@ export function findNotToScale(notes: readonly Note[]): Note[] {
 
 const EQUATION = /(?:\d+[ -])?[\d/.½¼¾⅛⅜⅝⅞]+ ?["”″]\s*=\s*\d+ ?['’′](?:\s*-?\s*\d+ ?["”″])?/;
 const RATIO = /(?<![\d:/.])1\s*[:/]\s*\d[\d ,]*(?![\d:/])/;
+/** The word for it in some of the languages that plans are written in, and the M that stands for it before a ratio. */
+export const SAYS_SCALE =
+  /scale|ma(?:ß|ss)stab|[ée]chelle|\b[ée]ch\.|escala|\bscala|schaal|skala|målestok|mittakaava|масштаб|\bm\.? ?=? ?(?=1 ?:)/i;
+/** A drawing's title, which names its scale without saying so. */
+const TITLE =
+  /\b(plan|section|elevation|detail|layout|view|grundriss|dachaufsicht|schnitt|ansicht|coupe|alzado|planta|pianta)\b/i;
+const FALL = /fall|slope|grade|pitch|gradient|ramp|gefälle|pente/i;
+/** Beside its ratio, the sheet that it holds for: 1:50 @ A1. */
+const FOR_SHEET = /1\s*[:/]\s*(\d[\d ,]*?)\s*(?:@|\bat|\bon|\()\s*(?:iso\s*)?(A[0-4])\b/gi;
 
-function scaleIn(note: Note, notes: readonly Note[]): number | null {
+function scaleIn(note: Note, notes: readonly Note[], sheet: SheetSize | null): number | null {
   const equation = EQUATION.exec(note.text);
   if (equation) return ratioOf(equation[0].trim());
+  if (FALL.test(note.text)) return null;
+  const forSheet = ratioForSheet(note.text, sheet);
+  if (forSheet !== null) return forSheet;
   const pair = RATIO.exec(note.text);
-  if (!pair || /fall|slope|grade|pitch|gradient|ramp/i.test(note.text)) return null;
-  const ratio = ratioOf(pair[0].trim());
+  const ratio = pair && ratioOf(pair[0].trim());
   if (ratio === null) return null;
   const named = NAMED_SCALES.some((scale) => scale.ratio === ratio);
-  if (/scale/i.test(note.text) && !/bar/i.test(note.text)) return ratio >= 1 ? ratio : null;
-  return named && (/@|\bat a[0-4]\b/i.test(note.text) || labelledScale(note, notes)) ? ratio : null;
+  if (SAYS_SCALE.test(note.text) && !/bar/i.test(note.text)) return ratio >= 1 ? ratio : null;
+  if (!named) return null;
+  const onSheet = /@|\bat a[0-4]\b|\(a[0-4]\)/i.test(note.text);
+  return onSheet || TITLE.test(note.text) || labelledScale(note, notes) ? ratio : null;
 }
+
+/** Of two scales for two sheet sizes, the one for the sheet that this page is. */
+function ratioForSheet(text: string, sheet: SheetSize | null): number | null {
+  const pairs = [...text.matchAll(FOR_SHEET)];
+  if (pairs.length < 2 || !sheet) return null;
+  const long = (Math.max(sheet.width, sheet.height) * 25.4) / 72;
+  const own = pairs.find(
+    ([, , name = '']) => Math.abs((LONG_SIDES[name.toUpperCase()] ?? 0) / long - 1) < SHEET_SLACK,
+  );
+  return own ? ratioOf(`1:${own[1] ?? ''}`) : null;
+}
+
+/** ISO 216, mm. */
+const LONG_SIDES: Readonly<Record<string, number>> = { A0: 1189, A1: 841, A2: 594, A3: 420, A4: 297 };
+const SHEET_SLACK = 0.03;
 
 function ratioOf(text: string): number | null {
   const parsed = parseScale(text);
@@ -47,7 +81,7 @@ const LABEL_REACH = 8;
 function labelledScale(note: Note, notes: readonly Note[]): boolean {
   return notes.some(
     (other) =>
-      /^scales?\b/i.test(other.text) &&
+      /^(?:scales?\b|ma(?:ß|ss)stab|[ée]chelle|escala\b|schaal|skala|масштаб)/i.test(other.text) &&
       Math.hypot(other.at[0] - note.at[0], other.at[1] - note.at[1]) <=
         LABEL_REACH * Math.max(note.height, other.height),
   );

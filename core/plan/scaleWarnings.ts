@@ -170,7 +170,9 @@ function sheetSizes({ noted, linework }: Read): ScaleWarning[] {
   const sides = [linework.width, linework.height].map((points) => (points * 25.4) / 72).sort((a, b) => a - b);
   const [short = 0, long = 0] = sides;
   return noted.slice(0, 4).flatMap(({ note, ratio }) => {
-    const name = /(?:@|\bat|\bon)\s*(?:iso\s*)?(A[0-4])\b/i.exec(note.text)?.[1]?.toUpperCase();
+    const names = [...note.text.matchAll(/(?:@|\bat|\bon|\()\s*(?:iso\s*)?(A[0-4])\b/gi)];
+    // A note that names several sheets was read by the one that this page is.
+    const name = names.length === 1 ? names[0]?.[1]?.toUpperCase() : undefined;
     const sheet = name === undefined ? undefined : SHEETS[name];
     if (!sheet) return [];
     const byEye = sheet[1] / long;

@@ -24,6 +24,20 @@ describe('scale notes', () => {
     expect(ratios(noteOf('Scale', [0, 20], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([200]);
     expect(ratios(noteOf('Scale', [0, 500], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([]);
   });
+  it('are read in other languages, and below a drawing’s title', () => {
+    expect(ratios(noteOf('Maßstab 1:100'))).toEqual([100]);
+    expect(ratios(noteOf('M 1:50'))).toEqual([50]);
+    expect(ratios(noteOf('Échelle 1/200'))).toEqual([200]);
+    expect(ratios(noteOf('ROOF PLAN 1:100'), noteOf('FALL 1:100', [0, 200]))).toEqual([100]);
+    expect(ratios(noteOf('1:100'), noteOf('RAMP PLAN 1:20', [0, 100]))).toEqual([]);
+  });
+  it('that name a scale for each of two sheets are read by the one that the page is', () => {
+    const on = (box: readonly [number, number, number, number]) =>
+      findScale(readLinework({ ...pageOf([], { box }), texts: [noteOf('SCALE 1:50 @ A1 / 1:100 @ A3')] }));
+    expect(on([0, 0, 1190.55, 841.89]).candidates[0]?.ratio).toBe(100);
+    expect(on([0, 0, 2383.94, 1683.78]).candidates[0]?.ratio).toBe(50);
+    expect(on([0, 0, 1190.55, 841.89]).warnings.map(({ kind }) => kind)).toEqual(['nothing-to-prove-it']);
+  });
   it('come most plainly said first, each stating what one point is', () => {
     const { candidates } = read(noteOf('1:20 @ A1', [90, 0]), noteOf('Scale 1:100', [5, 60]));
     expect(candidates).toEqual([
