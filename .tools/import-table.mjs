@@ -81,7 +81,15 @@ export const importTable = {
     packages: ['pdfjs-dist', 'dxf-parser'],
   },
   'shared/packs': {
-    uses: ['shared/errors', 'shared/readers', 'core/drawing', 'core/units', 'core/price', 'core/job'],
+    uses: [
+      'shared/errors',
+      'shared/readers',
+      'core/drawing',
+      'core/plan',
+      'core/units',
+      'core/price',
+      'core/job',
+    ],
     types: ['core/*'],
     packages: ['@cantoo/pdf-lib', '@tarikjabiri/dxf', 'papaparse', 'fflate', 'uqr'],
   },

@@ -16,16 +16,20 @@ const pagePoint = z.tuple([finite, finite]);
 const offset = z.number().min(-2_000).max(2_000);
 const degrees = z.number().min(0).lt(360);
 
+const knownLength = z.strictObject({ a: pagePoint, b: pagePoint, length: positive });
+
 export const scaleSchema = z.strictObject({
   /** Millimetres on the roof per point (1/72 inch) on the displayed page. */
   mmPerPoint: positive,
   from: z.discriminatedUnion('by', [
     z.strictObject({ by: z.literal('ratio'), ratio: positive, text: z.string() }),
     z.strictObject({ by: z.literal('length'), a: pagePoint, b: pagePoint, length: positive }),
+    /** Across and up the page, which was then stretched so that one figure holds both ways. */
+    z.strictObject({ by: z.literal('lengths'), across: knownLength, up: knownLength }),
   ]),
 });
 
-export const lengthCheckSchema = z.strictObject({ a: pagePoint, b: pagePoint, length: positive });
+export const lengthCheckSchema = knownLength;
 
 export const drawingSchema = z.strictObject({
   id,
@@ -53,6 +57,17 @@ export const pageSchema = z.strictObject({
   height: positive,
   scale: scaleSchema.nullable(),
   checks: z.array(lengthCheckSchema),
+  /** The page is shown turned (degrees counter-clockwise) and stretched up, so that a scan lies level and measures the
+   * same both ways; `width` and `height` above are the corrected page's, these are the sheet's as it comes. Everything
+   * that is kept in points of the page lies on the corrected one. */
+  correction: z
+    .strictObject({
+      degrees: z.number().min(-360).max(360),
+      stretch: z.number().min(0.25).max(4),
+      width: positive,
+      height: positive,
+    })
+    .optional(),
   /** Where another scale holds than the page's. */
   regions: z.array(scaleRegionSchema).max(100).optional(),
 });

@@ -179,7 +179,7 @@ function noteOf(
     at: toPage(text.at),
     height: text.height * content.userUnit,
     width: text.width * content.userUnit,
-    angle: (((text.angle - content.rotation) % 360) + 360) % 360,
+    angle: (((text.angle - content.rotation + (content.correction?.degrees ?? 0)) % 360) + 360) % 360,
   };
 }
 

@@ -1,7 +1,9 @@
-// From a page's own user space to the page as displayed: cropped, turned, in points, y up.
+// From a page's own user space to the page as displayed: cropped, turned, in points, y up; and set right where a person
+// has levelled or stretched it.
+import { correctedPage } from './correction';
 import type { PageContent } from './types';
 
-export type PageFrame = Pick<PageContent, 'box' | 'rotation' | 'userUnit'>;
+export type PageFrame = Pick<PageContent, 'box' | 'rotation' | 'userUnit' | 'correction'>;
 
 export interface PageSpace {
   readonly width: number;
@@ -10,11 +12,27 @@ export interface PageSpace {
   y(x: number, y: number): number;
 }
 
+export function pageSpace(frame: PageFrame): PageSpace {
+  const displayed = displayedSpace(frame);
+  if (!frame.correction) return displayed;
+  const {
+    width,
+    height,
+    map: [a, b, c, d, e, f],
+  } = correctedPage(displayed, frame.correction);
+  return {
+    width,
+    height,
+    x: (x, y) => a * displayed.x(x, y) + c * displayed.y(x, y) + e,
+    y: (x, y) => b * displayed.x(x, y) + d * displayed.y(x, y) + f,
+  };
+}
+
 /** /Rotate turns clockwise (ISO 32000-1, table 30):
  *
  *     0: x right, y up     90: x' = y, y' = w − x     180: w − x, h − y     270: x' = h − y, y' = x
  */
-export function pageSpace({ box, rotation, userUnit: unit }: PageFrame): PageSpace {
+function displayedSpace({ box, rotation, userUnit: unit }: PageFrame): PageSpace {
   const [left, bottom, right, top] = box;
   const wide = (right - left) * unit;
   const tall = (top - bottom) * unit;

@@ -1,4 +1,5 @@
 // What a drawing's page is once the file format is left behind: plain data that any reader can make.
+import type { Correction } from './correction';
 import type { PagePoint } from '../geometry/points';
 
 /** Verbs of a packed path; each takes its points from `coords` in turn: 1, 1, 3 and 0 of them. */
@@ -66,6 +67,8 @@ export interface PageContent {
   readonly rotation: 0 | 90 | 180 | 270;
   /** Size of a user-space unit in 1/72 inch. */
   readonly userUnit: number;
+  /** How a person has set the displayed page right. */
+  readonly correction?: Correction;
   /** Names of the optional-content layers in use; the first is '' for what lies in none. */
   readonly layers: readonly string[];
   readonly paths: PackedPaths;

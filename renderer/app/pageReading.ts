@@ -1,5 +1,6 @@
 // Follows the page on screen: has it read and painted in a thread of its own, and keeps what was read of the last
 // few pages for snapping, tracing and their scale.
+import type { Correction } from '../../core/plan/correction';
 import { openBoxIndex } from '../../core/geometry/boxIndex';
 import { hideLines, listGroups, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
@@ -42,6 +43,7 @@ interface Shown {
   readonly key: string;
   readonly file: DrawingFile;
   readonly number: number;
+  readonly correction: Correction | null;
 }
 
 /** Pages whose lines are kept: a heavy one takes some 40 MB. */
@@ -68,7 +70,9 @@ export function followPage(
     const bytes = drawing && files.get(drawing.sha256);
     if (!page || !drawing || !bytes) return null;
     const file = { name: drawing.name, sha256: drawing.sha256, bytes };
-    return { key: `${drawing.sha256}/${page.number}`, file, number: page.number };
+    const { correction = null } = page;
+    const set = correction ? `/${correction.degrees}/${correction.stretch}` : '';
+    return { key: `${drawing.sha256}/${page.number}${set}`, file, number: page.number, correction };
   };
   const keep = (key: string, change: Partial<Kept>): Kept => {
     const before = kept.get(key) ?? {
@@ -116,7 +120,7 @@ export function followPage(
     };
     performance.clearMarks();
     performance.mark('page asked');
-    const started = await drawings.show(next.file, next.number, {
+    const started = await drawings.show(next.file, next.number, next.correction, {
       onProgress: (operators) => {
         if (reading.get().state === 'reading') set({ operators });
       },

@@ -2,7 +2,7 @@
 import type { RoofDrawing } from '../../core/drawing/types';
 import type { PagePoint } from '../../core/geometry/points';
 import type { Estimate } from '../../core/job/result';
-import type { Job, JobLine, LengthCheck } from '../../core/job/schema';
+import type { Job, JobLine, JobScale, LengthCheck } from '../../core/job/schema';
 import { mmPerPointOf } from '../../core/job/pageScale';
 import { formatScale, ratioOf } from '../../core/units/scales';
 import type { EdgeKind, FittingKind } from '../../core/roof/types';
@@ -132,8 +132,7 @@ export function gatherScene(input: SceneInput): Scene {
     picked: pickedIds(input),
     pickedCorners: new Set(input.selection.filter((p) => p.kind === 'corner').map((p) => p.id)),
     spots: page ? spotsOn(page.id, estimate) : [],
-    scaleLines:
-      view.stage === 'plan' && page ? [...(from?.by === 'length' ? [from] : []), ...page.checks] : [],
+    scaleLines: view.stage === 'plan' && page ? [...measuredBy(from), ...page.checks] : [],
     regions:
       view.stage === 'plan'
         ? (page?.regions ?? []).map(({ low, high, scale }) => ({
@@ -144,6 +143,11 @@ export function gatherScene(input: SceneInput): Scene {
         : [],
     marks: input.marks,
   };
+}
+
+function measuredBy(from: JobScale['from'] | undefined): readonly LengthCheck[] {
+  if (from?.by === 'length') return [from];
+  return from?.by === 'lengths' ? [from.across, from.up] : [];
 }
 
 /** What is picked or lit: bare for what the job names itself (edges, openings, fittings, roofs), and as

@@ -9,6 +9,7 @@ const LABELS: Record<CommandKind, string> = {
   renamePage: 'Rename page',
   removePage: 'Remove page',
   setScale: 'Set scale',
+  correctPage: 'Set the sheet right',
   setRegion: 'Set the scale of a region',
   removeRegion: 'Remove region of another scale',
   addCheck: 'Check a length',

@@ -1,4 +1,5 @@
 // The job's drawings, each with a reader thread of its own while it is looked at.
+import type { Correction } from '../../core/plan/correction';
 import type { Failure } from '../../shared/errors/failure';
 import { sentenceOf } from '../../shared/errors/failure';
 import type { PageFacts } from '../../shared/worker/reading';
@@ -16,7 +17,12 @@ export interface Drawings {
   inspect(file: DrawingFile): Promise<{ readonly pages: number } | { readonly fault: string } | null>;
   describe(file: DrawingFile, pages: readonly number[]): Promise<readonly PageFacts[]>;
   /** Reads a page; whatever this drawing's thread was reading before is given up. */
-  show(file: DrawingFile, page: number, events: PageEvents): Promise<ReaderThread | null>;
+  show(
+    file: DrawingFile,
+    page: number,
+    correction: Correction | null,
+    events: PageEvents,
+  ): Promise<ReaderThread | null>;
 }
 
 /** Null: the person gave none. */
@@ -77,7 +83,7 @@ export function createDrawings(askPassword: AskPassword): Drawings {
       const found = await open(file);
       return found !== null && 'thread' in found ? found.thread.describe(pages) : [];
     },
-    async show(file, page, events) {
+    async show(file, page, correction, events) {
       const busy = threads.get(file.sha256)?.busy ?? null;
       // Reading cannot be broken off from within: another page means another thread.
       if (busy !== null) drop(file);
@@ -87,7 +93,7 @@ export function createDrawings(askPassword: AskPassword): Drawings {
         events.onTrouble(found);
         return null;
       }
-      found.thread.read(page, events);
+      found.thread.read(page, correction, events);
       return found.thread;
     },
   };

@@ -1,6 +1,7 @@
 // One drawing's reader thread as the window holds it: what was asked comes back as promises and events. A thread
 // that neither answers nor moves on is ended: a drawing from a stranger can loop for ever.
 import type { Failure, Outcome } from '../../shared/errors/failure';
+import type { Correction } from '../../core/plan/correction';
 import { NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
 import type {
@@ -29,7 +30,7 @@ export interface PictureTask {
 export interface ReaderThread {
   readonly opened: Promise<Outcome<number>>;
   describe(pages: readonly number[]): Promise<readonly PageFacts[]>;
-  read(page: number, events: PageEvents): void;
+  read(page: number, correction: Correction | null, events: PageEvents): void;
   sort(page: number, hiding: Hiding): void;
   paint(page: number, of: PictureOf, part: PagePart, hiding?: Hiding): PictureTask;
   /** The page being read, or null. */
@@ -152,11 +153,11 @@ export function startReader(name: string, bytes: Uint8Array, password: string | 
         descriptions.set(request, settle);
         post({ kind: 'describe', request, pages });
       }),
-    read(page, listener) {
+    read(page, correction, listener) {
       busy = page;
       events = listener;
       lookAgain();
-      post({ kind: 'read', page });
+      post({ kind: 'read', page, correction });
     },
     sort: (page, hiding) => post({ kind: 'sort', page, hiding }),
     paint(page, of, part, hiding = NOTHING_HIDDEN) {

@@ -111,8 +111,8 @@ function asDrawing(content: PageContent): OpenDrawing {
     },
     painter: () =>
       Promise.resolve({
-        paint: (ctx, { part }) => {
-          paintTexts(ctx, content, part);
+        paint: (ctx, { part, correction }) => {
+          paintTexts(ctx, correction ? { ...content, correction } : content, part);
           return Promise.resolve(true);
         },
       }),

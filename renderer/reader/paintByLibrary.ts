@@ -1,6 +1,8 @@
 // Has the PDF library paint part of a page in this thread, all of it or only what is not a plain path.
 import { AnnotationMode, OPS } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { PDFPageProxy, RenderTask } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { correctedPage, mapped } from '../../core/plan/correction';
+import type { Correction } from '../../core/plan/correction';
 import type { PdfHandle } from '../../shared/readers/pdf';
 import type { OperatorChunk } from '../../shared/readers/pdfThread';
 import type { PagePart } from '../../shared/worker/reading';
@@ -9,7 +11,12 @@ export interface LibraryPainter {
   /** False where it was stopped. */
   paint(
     ctx: OffscreenCanvasRenderingContext2D,
-    job: { readonly part: PagePart; readonly of: 'page' | 'rest'; readonly hiddenLayers: readonly string[] },
+    job: {
+      readonly part: PagePart;
+      readonly of: 'page' | 'rest';
+      readonly hiddenLayers: readonly string[];
+      readonly correction: Correction | null;
+    },
     isWanted: () => boolean,
   ): Promise<boolean>;
 }
@@ -26,7 +33,7 @@ export function createLibraryPainter(handle: PdfHandle, page: PDFPageProxy): Pag
   const plain = new PlainPaths();
   const render = (
     ctx: OffscreenCanvasRenderingContext2D,
-    { part, of, hiddenLayers }: Parameters<LibraryPainter['paint']>[1],
+    { part, of, hiddenLayers, correction }: Parameters<LibraryPainter['paint']>[1],
     onOperators: (chunk: OperatorChunk) => void,
   ): RenderTask => {
     // The library keeps a page's operators between pictures, or asks for all of them anew.
@@ -41,11 +48,7 @@ export function createLibraryPainter(handle: PdfHandle, page: PDFPageProxy): Pag
     return page.render({
       canvas: null,
       canvasContext: ctx as unknown as CanvasRenderingContext2D,
-      viewport: page.getViewport({
-        scale: part.scale,
-        offsetX: -part.left * part.scale,
-        offsetY: -part.top * part.scale,
-      }),
+      ...placed(page, part, correction),
       annotationMode: AnnotationMode.DISABLE,
       background: 'rgba(0,0,0,0)',
       ...(of === 'rest' ? { operationsFilter: (k: number) => !plain.has(k) } : {}),
@@ -59,7 +62,7 @@ export function createLibraryPainter(handle: PdfHandle, page: PDFPageProxy): Pag
       if (!ctx) return;
       const part = { left: 0, top: 0, width, height, scale: THUMB_PX / Math.max(width, height) };
       try {
-        await render(ctx, { part, of: 'rest', hiddenLayers: [] }, onOperators).promise;
+        await render(ctx, { part, of: 'rest', hiddenLayers: [], correction: null }, onOperators).promise;
       } finally {
         handle.thread.listen(null);
       }
@@ -81,6 +84,27 @@ export function createLibraryPainter(handle: PdfHandle, page: PDFPageProxy): Pag
       }
     },
   };
+}
+
+/** Where the page stands on the canvas; a correction is laid over it, which is a map of points, y up. */
+function placed(
+  page: PDFPageProxy,
+  { scale, left, top }: PagePart,
+  correction: Correction | null,
+): Pick<Parameters<PDFPageProxy['render']>[0], 'viewport' | 'transform'> {
+  if (!correction)
+    return { viewport: page.getViewport({ scale, offsetX: -left * scale, offsetY: -top * scale }) };
+  const viewport = page.getViewport({ scale });
+  const sheet = { width: viewport.width / scale, height: viewport.height / scale };
+  const { height, map } = correctedPage(sheet, correction);
+  const onCanvas = (x: number, y: number): readonly [number, number] => {
+    const [u, v] = mapped(map, [x / scale, sheet.height - y / scale]);
+    return [(u - left) * scale, (height - v - top) * scale];
+  };
+  const [e, f] = onCanvas(0, 0);
+  const [ax, ay] = onCanvas(1, 0);
+  const [bx, by] = onCanvas(0, 1);
+  return { viewport, transform: [ax - e, ay - f, bx - e, by - f, e, f] };
 }
 
 async function without(handle: PdfHandle, names: readonly string[]) {

@@ -23,7 +23,7 @@ export function paintTexts(
     if (px < LEAST_PX || x < -reach || y < -reach) continue;
     if (x > part.width * part.scale + reach || y > part.height * part.scale + reach) continue;
     ctx.setTransform(1, 0, 0, 1, x, y);
-    ctx.rotate((-(angle - content.rotation) * Math.PI) / 180);
+    ctx.rotate((-(angle - content.rotation + (content.correction?.degrees ?? 0)) * Math.PI) / 180);
     ctx.font = `${px}px sans-serif`;
     ctx.fillText(text, 0, 0);
   }

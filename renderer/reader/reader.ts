@@ -1,6 +1,7 @@
 // The thread that reads one drawing: opens it, reads its pages into lines, and paints parts of them. Stopped by being
 // ended, whatever it is doing.
 import './pretendWindow';
+import type { Correction } from '../../core/plan/correction';
 import { readLinework } from '../../core/plan/linework';
 import { hideLines, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
@@ -24,6 +25,7 @@ interface OpenPage {
   readonly paths: PathIndex;
   readonly layers: readonly string[];
   readonly painter: Promise<LibraryPainter | null>;
+  readonly correction: Correction | null;
   lines: PageIndex | null;
 }
 
@@ -49,7 +51,7 @@ async function take(request: ReaderRequest): Promise<void> {
         reply({ kind: 'described', request: request.request, pages: await drawing.describe(request.pages) });
       return;
     case 'read':
-      return read(request.page);
+      return read(request.page, request.correction);
     case 'paint':
       wanted.set(request.request, request);
       onAsked?.();
@@ -76,25 +78,27 @@ const GLIMPSE_PX = 1200;
 /** The picture comes before the lettering is read, but the lines do not wait for a picture nobody asks for. */
 const FIRST_PICTURE_MS = 400;
 
-async function read(number: number): Promise<void> {
+async function read(number: number, correction: Correction | null): Promise<void> {
   const source = drawing;
   if (!source) return;
   reading = number;
   let told = 0;
+  const corrected = (content: PageContent): PageContent =>
+    correction ? { ...content, correction } : content;
   const content = await source.read(number, {
     onProgress: (operators) => {
       if (performance.now() - told < PROGRESS_MS) return;
       told = performance.now();
       reply({ kind: 'progress', page: number, operators });
     },
-    glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, paths) },
-    onPaths: (paths, more) => show(number, paths, more, source),
+    glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, corrected(paths)) },
+    onPaths: (paths, more) => show(number, corrected(paths), more, source),
   });
   if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
   const shown = page;
   if (!shown || shown.number !== number) return;
   await firstPicture();
-  const linework = readLinework(content.value);
+  const linework = readLinework(corrected(content.value));
   const lines = buildPageIndex(linework);
   shown.lines = lines;
   reply({ kind: 'read', page: number, linework, boxes: lines.boxes.data, scale: findScale(linework, lines) });
@@ -111,7 +115,14 @@ function showGlimpse(number: number, content: PageContent): void {
 
 function show(number: number, content: PageContent, more: 'lines alone' | 'more', source: OpenDrawing): void {
   const paths = indexPaths(content);
-  page = { number, paths, layers: content.layers, painter: source.painter(number), lines: null };
+  page = {
+    number,
+    paths,
+    layers: content.layers,
+    painter: source.painter(number),
+    correction: content.correction ?? null,
+    lines: null,
+  };
   const { width, height } = paths.space;
   const by = source.kind === 'pdf' && content.paths.count <= HEAVY_PATHS ? 'library' : 'index';
   reply({ kind: 'drawn', page: number, drawn: { width, height, by, rest: more === 'more' } });
@@ -168,7 +179,9 @@ async function paint(asked: Paint): Promise<ImageBitmap | null> {
   const whole =
     of === 'lines'
       ? await paintPaths(ctx, shown.paths, { part, hiding }, isWanted)
-      : await (await shown.painter)?.paint(ctx, { part, of, hiddenLayers }, isWanted);
+      : await (
+          await shown.painter
+        )?.paint(ctx, { part, of, hiddenLayers, correction: shown.correction }, isWanted);
   return whole ? canvas.transferToImageBitmap() : null;
 }
 

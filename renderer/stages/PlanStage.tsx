@@ -1,6 +1,7 @@
 // Drawings and pages, and the scale with what proves it.
 import { checkLength } from '../../core/plan/scale';
 import { formatLength } from '../../core/units/lengths';
+import { formatNumber } from '../../core/units/numbers';
 import { NAMED_SCALES, formatScale, mmPerPoint, parseScale, ratioOf } from '../../core/units/scales';
 import { mmPerPointAt } from '../../core/job/pageScale';
 import type { JobPage } from '../../core/job/schema';
@@ -111,18 +112,66 @@ function ScalePanel({ page }: { readonly page: JobPage }) {
         <button type="button" onClick={() => actions.chooseTool('setScale')}>
           From two points and a length
         </button>
+        <button type="button" onClick={() => actions.chooseTool('bothWays')}>
+          From two lengths, both ways
+        </button>
+        <button type="button" onClick={() => actions.chooseTool('levelSheet')}>
+          Level the sheet
+        </button>
       </p>
+      <SetRight page={page} />
       <p className="soft">{originOf(page, job.display)}</p>
     </Section>
+  );
+}
+
+/** Beyond this share a sheet was stretched, and not only measured by hand. */
+const STRETCHED = 0.005;
+
+function SetRight({ page }: { readonly page: JobPage }) {
+  const { actions } = useLive();
+  const { correction } = page;
+  if (!correction) return null;
+  const { degrees, stretch } = correction;
+  const turned = Math.abs(degrees) >= 0.005;
+  const more = stretch - 1;
+  return (
+    <p className="soft">
+      {turned &&
+        `Turned by ${formatNumber(Math.abs(degrees), 2)}° ${degrees > 0 ? 'against' : 'with'} the clock. `}
+      {Math.abs(more) >= 5e-5 && (
+        <span className={Math.abs(more) > STRETCHED ? 'wrong-text' : undefined}>
+          A point of the sheet stands for {formatNumber(100 * Math.abs(more), 2)} %{' '}
+          {more > 0 ? 'more' : 'less'} up it than across; it is shown set right.{' '}
+        </span>
+      )}
+      <button
+        type="button"
+        className="quiet"
+        onClick={() =>
+          actions.run(
+            { kind: 'correctPage', page: page.id, degrees: 0, stretch: 1 },
+            'Show the sheet as it comes',
+          )
+        }
+      >
+        Show it as it comes
+      </button>
+    </p>
   );
 }
 
 function originOf(page: JobPage, display: 'metric' | 'imperial'): string {
   const from = page.scale?.from;
   if (!from) return 'No scale is set, so nothing can be measured on this sheet yet.';
-  return from.by === 'ratio'
-    ? `Set as ${from.text}.`
-    : `Set from two points, ${formatLength(from.length, display)} apart.`;
+  switch (from.by) {
+    case 'ratio':
+      return `Set as ${from.text}.`;
+    case 'length':
+      return `Set from two points, ${formatLength(from.length, display)} apart.`;
+    case 'lengths':
+      return `Set from ${formatLength(from.across.length, display)} across the sheet and ${formatLength(from.up.length, display)} up it.`;
+  }
 }
 
 function Checks({ page }: { readonly page: JobPage }) {

@@ -22,6 +22,10 @@ import { pan } from './pan/pan';
 import type { ScaleFirst, ScaleSecond, ScaleTyping } from './setScale/setScale';
 import { scaleRegion } from './scaleRegion/scaleRegion';
 import type { RegionFirst, RegionSecond, RegionTyping } from './scaleRegion/scaleRegion';
+import { bothWays } from './setRight/bothWays';
+import type { BothFirst, BothSecond, BothTyping } from './setRight/bothWays';
+import { levelSheet } from './setRight/levelSheet';
+import type { LevelFirst, LevelSecond } from './setRight/levelSheet';
 import { setScale } from './setScale/setScale';
 import type { SelectDragging } from './select/dragging';
 import { selectDragging } from './select/dragging';
@@ -56,6 +60,11 @@ export type ToolState =
   | RegionFirst
   | RegionSecond
   | RegionTyping
+  | LevelFirst
+  | LevelSecond
+  | BothFirst
+  | BothSecond
+  | BothTyping
   | MeasureFirst
   | MeasureSecond
   | TraceIdle
@@ -87,6 +96,8 @@ const SPECS: Specs = {
   ...setScale,
   ...checkLength,
   ...scaleRegion,
+  ...levelSheet,
+  ...bothWays,
   ...measure,
   'traceRoof.idle': traceIdle,
   'traceRoof.placingCorner': traceCorner,
@@ -108,6 +119,8 @@ const FIRST: { readonly [Name in ToolName]: ToolState } = {
   setScale: { at: 'setScale.first', snap: null },
   checkLength: { at: 'checkLength.first', snap: null },
   scaleRegion: { at: 'scaleRegion.first' },
+  levelSheet: { at: 'levelSheet.first', snap: null },
+  bothWays: { at: 'bothWays.first', known: null, snap: null },
   traceRoof: TRACE_START,
   traceRegion: REGION_START,
   addOpening: { at: 'addOpening.idle', snap: null },

@@ -14,6 +14,8 @@ export const TOOL_NAMES = [
   'setScale',
   'checkLength',
   'scaleRegion',
+  'levelSheet',
+  'bothWays',
   'traceRoof',
   'traceRegion',
   'addOpening',

@@ -3,7 +3,8 @@
 import { drawRoof } from '../../core/drawing/drawRoof';
 import type { LayerName, RoofDrawing } from '../../core/drawing/types';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
-import type { Job } from '../../core/job/schema';
+import type { Job, JobPage } from '../../core/job/schema';
+import { composeMaps, correctedPage } from '../../core/plan/correction';
 import { formatScale } from '../../core/units/scales';
 import { MM, Pack } from './canvas';
 import type { PackPage, Spot } from './canvas';
@@ -98,7 +99,15 @@ async function underlayOf(
   const drawing = page?.drawing ? job.drawings[page.drawing] : undefined;
   if (!page || !drawing) return null;
   const bytes = files.get(drawing.sha256);
-  return bytes ? embedPlanPage(pack, bytes, page.number) : { why: 'its file is not at hand' };
+  if (!bytes) return { why: 'its file is not at hand' };
+  const underlay = await embedPlanPage(pack, bytes, page.number);
+  return 'ref' in underlay && page.correction ? setRight(underlay, page.correction) : underlay;
+}
+
+/** The roof was traced on the page as a person set it right, so the page lies beneath it in the same way. */
+function setRight(underlay: PlanUnderlay, correction: NonNullable<JobPage['correction']>): PlanUnderlay {
+  const { width, height, map } = correctedPage(underlay, correction);
+  return { ...underlay, width, height, toDisplayed: composeMaps(map, underlay.toDisplayed) };
 }
 
 export interface RoofMap {

@@ -1,4 +1,5 @@
 // What crosses between the window and the thread that reads one drawing. Large arrays are handed over, not copied.
+import type { Correction } from '../../core/plan/correction';
 import type { Linework } from '../../core/plan/types';
 import type { Hiding } from '../../core/plan/hiding';
 import type { PieceData } from '../../core/plan/pieces';
@@ -27,7 +28,7 @@ export type ReaderRequest =
     }
   /** Sizes and names of pages. */
   | { readonly kind: 'describe'; readonly request: number; readonly pages: readonly number[] }
-  | { readonly kind: 'read'; readonly page: number }
+  | { readonly kind: 'read'; readonly page: number; readonly correction: Correction | null }
   | {
       readonly kind: 'paint';
       readonly request: number;

@@ -1,6 +1,7 @@
 // In: a job and a command. Out: the next job, or a refusal in words. Promise: the job given is never edited, and
 // what a command does not touch stays the same object.
 import type { Job } from '../schema';
+import { correctionCommands } from './correction';
 import { drawingCommands } from './drawings';
 import { fittingCommands } from './fittings';
 import { rateCommands } from './rates';
@@ -12,6 +13,7 @@ import type { Command, CommandHandlers, CommandKind, CommandResult } from './typ
 
 const handlers: CommandHandlers<CommandKind> = {
   ...drawingCommands,
+  ...correctionCommands,
   ...roofCommands,
   ...ringCommands,
   ...tradeCommands,

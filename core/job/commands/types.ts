@@ -30,6 +30,13 @@ export type Command =
   /** A part of the page with a scale of its own: a new one, or the one of the same id changed. */
   | { readonly kind: 'setRegion'; readonly page: string; readonly region: ScaleRegion }
   | { readonly kind: 'removeRegion'; readonly page: string; readonly region: string }
+  /** The page is shown turned and stretched, in all; what is drawn on it goes along. */
+  | {
+      readonly kind: 'correctPage';
+      readonly page: string;
+      readonly degrees: number;
+      readonly stretch: number;
+    }
   | { readonly kind: 'addCheck'; readonly page: string; readonly check: LengthCheck }
   | { readonly kind: 'removeCheck'; readonly page: string; readonly index: number }
   | { readonly kind: 'addRoof'; readonly roof: JobRoof; readonly edges: readonly JobEdge[] }

@@ -37,6 +37,8 @@ const EDITS: readonly Command[] = [
       scale: { mmPerPoint: 50, from: { by: 'ratio', ratio: 142, text: '1:142' } },
     },
   },
+  { kind: 'correctPage', page: 'p1', degrees: 1.5, stretch: 1.01 },
+  { kind: 'correctPage', page: 'p1', degrees: 0, stretch: 1 },
   { kind: 'removeRegion', page: 'p1', region: 's1' },
   { kind: 'setRoof', roof: 'r1', fields: { fall: { downhill: 270, ratio: 0.02 } } },
   { kind: 'moveCorner', edge: 'e2', at: [310, 125] },

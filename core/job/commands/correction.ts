@@ -1,0 +1,139 @@
+// Setting a page right: it is shown turned and stretched, and everything drawn on it goes along, so that a roof stays on
+// its walls and the scale on what it was measured by.
+import {
+  AS_IT_COMES,
+  betweenCorrections,
+  correctedPage,
+  mapped,
+  mappedDirection,
+} from '../../plan/correction';
+import type { PageMap } from '../../plan/correction';
+import type { PagePoint } from '../../geometry/points';
+import type { Job, JobEdge, JobFitting, JobPage, JobRoof, JobScale } from '../schema';
+import { noSuch, refuse, withRecord, withRecords } from './tables';
+import type { CommandHandlers } from './types';
+
+type Changing<T> = { -readonly [K in keyof T]: T[K] };
+
+/** Beyond this a sheet was not stretched by a copier: a length was mistyped. */
+const MOST_STRETCH = 2;
+
+export const correctionCommands: CommandHandlers<'correctPage'> = {
+  correctPage: (job, { page, degrees, stretch }) => {
+    const record = job.pages[page];
+    if (!record) return noSuch('page', page);
+    if (!Number.isFinite(degrees) || !(stretch >= 1 / MOST_STRETCH && stretch <= MOST_STRETCH))
+      return refuse(
+        'The sheet would measure more than twice as much one way as the other',
+        'Check the two lengths and what was clicked for them',
+      );
+    const sheet = record.correction ?? { width: record.width, height: record.height };
+    const now = record.correction ?? AS_IT_COMES;
+    const next = { degrees, stretch };
+    const map = betweenCorrections(sheet, now, next);
+    const { width, height } = correctedPage(sheet, next);
+    const corrected = moved(record, map);
+    const plain = degrees === 0 && stretch === 1;
+    corrected.width = plain ? sheet.width : width;
+    corrected.height = plain ? sheet.height : height;
+    if (plain) delete corrected.correction;
+    else corrected.correction = { ...next, width: sheet.width, height: sheet.height };
+    return { job: movedRoofs({ ...job, pages: withRecord(job.pages, corrected) }, page, map) };
+  },
+};
+
+function moved(page: JobPage, map: PageMap): Changing<JobPage> {
+  const ends = <T extends { readonly a: PagePoint; readonly b: PagePoint }>(length: T): T => ({
+    ...length,
+    a: mapped(map, length.a),
+    b: mapped(map, length.b),
+  });
+  const withEnds = (scale: JobScale): JobScale => {
+    const { from } = scale;
+    if (from.by === 'length') return { ...scale, from: ends(from) };
+    if (from.by === 'lengths')
+      return { ...scale, from: { ...from, across: ends(from.across), up: ends(from.up) } };
+    return scale;
+  };
+  return {
+    ...page,
+    scale: page.scale && withEnds(page.scale),
+    checks: page.checks.map(ends),
+    ...(page.regions
+      ? {
+          // A region keeps its size: it is drawn with air round its detail, and its sides stay level.
+          regions: page.regions.map(({ low, high, scale, id }) => {
+            const [x, y] = mapped(map, [(low[0] + high[0]) / 2, (low[1] + high[1]) / 2]);
+            const [wide, tall] = [(high[0] - low[0]) / 2, (high[1] - low[1]) / 2];
+            return {
+              id,
+              low: [x - wide, y - tall],
+              high: [x + wide, y + tall],
+              scale: withEnds(scale),
+            } as const;
+          }),
+        }
+      : {}),
+  };
+}
+
+function movedRoofs(job: Job, page: string, map: PageMap): Job {
+  const roofs = Object.values(job.roofs).filter((roof) => roof.page === page);
+  if (roofs.length === 0) return job;
+  const own = new Set(roofs.map(({ id }) => id));
+  const at = <T extends { readonly at: PagePoint }>(record: T): T => ({
+    ...record,
+    at: mapped(map, record.at),
+  });
+  const rings = [
+    ...roofs.flatMap(({ outline }) => outline),
+    ...Object.values(job.openings).flatMap(({ roof, ring }) => (own.has(roof) ? ring : [])),
+  ];
+  const edges = rings.flatMap((id): JobEdge[] => (job.edges[id] ? [at(job.edges[id])] : []));
+  const fittings = Object.values(job.fittings)
+    .filter(({ roof }) => own.has(roof))
+    .map((fitting): JobFitting => at(fitting));
+  const { moved: days, access } = job.work;
+  const work = {
+    ...job.work,
+    moved: days.map((day) => (own.has(day.roof) ? at(day) : day)),
+    access: access && own.has(access.roof) ? at(access) : access,
+  };
+  return {
+    ...job,
+    roofs: withRecords(
+      job.roofs,
+      roofs.map((roof) => movedRoof(roof, map)),
+    ),
+    edges: withRecords(job.edges, edges),
+    fittings: withRecords(job.fittings, fittings),
+    work,
+  };
+}
+
+function movedRoof(roof: JobRoof, map: PageMap): JobRoof {
+  const to = (at: PagePoint): PagePoint => mapped(map, at);
+  const turned = (degrees: number, full: 180 | 360): number =>
+    ((mappedDirection(map, degrees) % full) + full) % full;
+  const { fall, deck, laying } = roof;
+  return {
+    ...roof,
+    fall: fall && { ...fall, downhill: turned(fall.downhill, 360) },
+    lines: roof.lines.map((line) => ({ ...line, from: to(line.from), to: to(line.to) })),
+    facets: roof.facets.map((facet) => ({
+      ...facet,
+      ring: facet.ring.map(to),
+      downhill: turned(facet.downhill, 360),
+    })),
+    deck: deck && {
+      ...deck,
+      flutes: deck.flutes === null ? null : turned(deck.flutes, 180),
+      rib: deck.rib && to(deck.rib),
+    },
+    laying: {
+      ...laying,
+      direction: laying.direction === 'auto' ? 'auto' : turned(laying.direction, 180),
+      ...(laying.pins ? { pins: laying.pins.map(to) } : {}),
+    },
+  };
+}
