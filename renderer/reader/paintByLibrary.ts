@@ -57,6 +57,8 @@ export function createLibraryPainter(handle: PdfHandle, page: PDFPageProxy): Pag
   };
   return {
     async goThrough(onOperators) {
+      // What the library kept of an earlier time would not be handed on again.
+      page.cleanup();
       const { width, height } = page.getViewport({ scale: 1 });
       const ctx = new OffscreenCanvas(THUMB_PX, THUMB_PX).getContext('2d');
       if (!ctx) return;

@@ -29,10 +29,18 @@ interface OpenPage {
   lines: PageIndex | null;
 }
 
+/** As the file gives it, before it is set right. */
+interface KnownPage {
+  readonly number: number;
+  readonly content: PageContent;
+  readonly more: 'lines alone' | 'more';
+}
+
 type Paint = Extract<ReaderRequest, { kind: 'paint' }>;
 
 let drawing: OpenDrawing | null = null;
 let page: OpenPage | null = null;
+let known: KnownPage | null = null;
 let reading = 0;
 const wanted = new Map<number, Paint>();
 let painting = false;
@@ -82,23 +90,33 @@ async function read(number: number, correction: Correction | null): Promise<void
   const source = drawing;
   if (!source) return;
   reading = number;
-  let told = 0;
   const corrected = (content: PageContent): PageContent =>
     correction ? { ...content, correction } : content;
-  const content = await source.read(number, {
-    onProgress: (operators) => {
-      if (performance.now() - told < PROGRESS_MS) return;
-      told = performance.now();
-      reply({ kind: 'progress', page: number, operators });
-    },
-    glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, corrected(paths)) },
-    onPaths: (paths, more) => show(number, corrected(paths), more, source),
-  });
-  if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
+  let told = 0;
+  // The same page set right in another way is not read again.
+  if (known?.number === number) show(number, corrected(known.content), known.more, source);
+  else {
+    known = null;
+    let more: KnownPage['more'] = 'lines alone';
+    const content = await source.read(number, {
+      onProgress: (operators) => {
+        if (performance.now() - told < PROGRESS_MS) return;
+        told = performance.now();
+        reply({ kind: 'progress', page: number, operators });
+      },
+      glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, corrected(paths)) },
+      onPaths: (paths, what) => {
+        more = what;
+        show(number, corrected(paths), what, source);
+      },
+    });
+    if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
+    known = { number, content: content.value, more };
+  }
   const shown = page;
   if (!shown || shown.number !== number) return;
   await firstPicture();
-  const linework = readLinework(corrected(content.value));
+  const linework = readLinework(corrected(known.content));
   const lines = buildPageIndex(linework);
   shown.lines = lines;
   reply({ kind: 'read', page: number, linework, boxes: lines.boxes.data, scale: findScale(linework, lines) });

@@ -36,8 +36,8 @@ export function ScaleReadout({ page }: { readonly page: JobPage }) {
   if (reading.raster)
     return (
       <p className="soft">
-        This sheet is a picture: there are no lines to snap to or to trace. Measure its scale between two
-        points of known distance; drawing by hand and everything after it work as on any sheet.
+        This sheet is a picture: there are no lines to snap to or to trace. Level it by a long line, measure
+        its scale by lengths you know, and draw by hand; everything after that works as on any sheet.
       </p>
     );
   const [best] = reading.scale.candidates;
