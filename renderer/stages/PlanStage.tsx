@@ -119,8 +119,8 @@ function ScalePanel({ page }: { readonly page: JobPage }) {
           Level the sheet
         </button>
       </p>
-      <SetRight page={page} />
       <p className="soft">{originOf(page, job.display)}</p>
+      <SetRight page={page} />
     </Section>
   );
 }

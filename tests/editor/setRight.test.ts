@@ -94,6 +94,32 @@ describe('levelling a sheet', () => {
   });
 });
 
+describe('what hangs on directions and places', () => {
+  const laid = (driver: Driver, laying: object): string | null => {
+    traceRing(driver, RING);
+    const roof = driver.job().roofs.r1;
+    if (!roof) throw new Error('no roof');
+    driver.editor.run({ kind: 'setRoof', roof: 'r1', fields: { laying: { ...roof.laying, ...laying } } });
+    return driver.editor.run({ kind: 'correctPage', page: 'p1', degrees: -DEGREES, stretch: 1 });
+  };
+  it('counts courses from the same side where a direction passes 0°', () => {
+    const driver = startDriver();
+    expect(laid(driver, { direction: 0.5, order: 'up' })).toBeNull();
+    const { direction, order } = driver.job().roofs.r1?.laying ?? {};
+    expect([direction, order]).toEqual([expect.closeTo(179.3, 9), 'down']);
+  });
+  it('keeps the order where it does not', () => {
+    const driver = startDriver();
+    expect(laid(driver, { direction: 90, order: 'up' })).toBeNull();
+    expect(driver.job().roofs.r1?.laying).toMatchObject({ direction: expect.closeTo(88.8, 9), order: 'up' });
+  });
+  it('is not done where a first course set by hand would be counted from the other side', () => {
+    const driver = startDriver();
+    expect(laid(driver, { direction: 0.5, firstCourse: -300 })).toMatch(/other side.*first course/);
+    expect(driver.job().pages.p1).not.toHaveProperty('correction');
+  });
+});
+
 describe('two known lengths, across and up', () => {
   it('set lengths and areas right both ways, and tell that the sheet was stretched', () => {
     const driver = startDriver(jobOnBlankPage('scaled'));

@@ -27,11 +27,27 @@ export const correctionCommands: CommandHandlers<'correctPage'> = {
         'The sheet would measure more than twice as much one way as the other',
         'Check the two lengths and what was clicked for them',
       );
+    const issued = Object.values(job.issues)
+      .flatMap(({ roofs }) => roofs)
+      .find(({ roof }) => job.roofs[roof]?.page === page);
+    if (issued)
+      return refuse(
+        `The layout of “${issued.name}” was issued, and what is laid on it is known by its place`,
+        'Set the sheet right before a layout is issued',
+      );
     const sheet = record.correction ?? { width: record.width, height: record.height };
     const now = record.correction ?? AS_IT_COMES;
     const next = { degrees, stretch };
     const map = betweenCorrections(sheet, now, next);
     const { width, height } = correctedPage(sheet, next);
+    const counted = Object.values(job.roofs).find(
+      (roof) => roof.page === page && roof.laying.firstCourse !== null && turnsOver(roof, map),
+    );
+    if (counted)
+      return refuse(
+        `The courses of “${counted.name}” would be counted from its other side, and its first course was set by hand`,
+        'Let go of the first course on the Sheets stage, then set the sheet right',
+      );
     const corrected = moved(record, map);
     const plain = degrees === 0 && stretch === 1;
     corrected.width = plain ? sheet.width : width;
@@ -41,6 +57,13 @@ export const correctionCommands: CommandHandlers<'correctPage'> = {
     return { job: movedRoofs({ ...job, pages: withRecord(job.pages, corrected) }, page, map) };
   },
 };
+
+/** A direction that passes 0° or 180° counts its courses from the other side. */
+function turnsOver({ laying: { direction } }: JobRoof, map: PageMap): boolean {
+  if (direction === 'auto') return false;
+  const turned = mappedDirection(map, direction);
+  return turned < 0 || turned >= 180;
+}
 
 function moved(page: JobPage, map: PageMap): Changing<JobPage> {
   const ends = <T extends { readonly a: PagePoint; readonly b: PagePoint }>(length: T): T => ({
@@ -134,6 +157,7 @@ function movedRoof(roof: JobRoof, map: PageMap): JobRoof {
       ...laying,
       direction: laying.direction === 'auto' ? 'auto' : turned(laying.direction, 180),
       ...(laying.pins ? { pins: laying.pins.map(to) } : {}),
+      ...(laying.order && turnsOver(roof, map) ? { order: laying.order === 'up' ? 'down' : 'up' } : {}),
     },
   };
 }
