@@ -8,8 +8,10 @@ import type { PageIndex } from '../../core/plan/pageIndex';
 import { openPieces } from '../../core/plan/pieces';
 import type { RegionIndex } from '../../core/plan/traceRegion';
 import { sentenceOf } from '../../shared/errors/failure';
+import { THUMB_PX } from '../../shared/worker/reading';
 import type { PageDrawn, SortedStrokes } from '../../shared/worker/reading';
 import type { Editor } from '../document/editor';
+import { pageKey } from '../document/pageKey';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import type { ViewState } from '../document/view';
@@ -29,6 +31,8 @@ export interface PageFollower {
   attach(painter: PagePainter): void;
   /** Told when the lines that can be traced are others than before. */
   onSorted(listener: () => void): void;
+  /** Given a small picture of the page on screen once it is read. */
+  onThumb(listener: (key: string, picture: ImageBitmap) => void): void;
 }
 
 interface Kept {
@@ -62,6 +66,7 @@ export function followPage(
   let painted: PaintedPage | null = null;
   let thread: ReaderThread | null = null;
   let tellSorted: () => void = () => {};
+  let tellThumb: (key: string, picture: ImageBitmap) => void = () => {};
 
   const keyOf = (id: string | null): Shown | null => {
     const { job, drawings: files } = editor.state.get();
@@ -70,9 +75,8 @@ export function followPage(
     const bytes = drawing && files.get(drawing.sha256);
     if (!page || !drawing || !bytes) return null;
     const file = { name: drawing.name, sha256: drawing.sha256, bytes };
-    const { correction = null } = page;
-    const set = correction ? `/${correction.degrees}/${correction.stretch}` : '';
-    return { key: `${drawing.sha256}/${page.number}${set}`, file, number: page.number, correction };
+    const key = pageKey(job, page);
+    return key === null ? null : { key, file, number: page.number, correction: page.correction ?? null };
   };
   const keep = (key: string, change: Partial<Kept>): Kept => {
     const before = kept.get(key) ?? {
@@ -96,6 +100,16 @@ export function followPage(
   const paintWith = (from: ReaderThread, number: number, drawn: PageDrawn): void => {
     painted = { drawn, paint: (of, part, hiding) => from.paint(number, of, part, hiding) };
     painter?.setPage(painted, hidingOf(shown ?? ''));
+  };
+
+  /** By the thread that has the page open: nothing is read for it again. */
+  const paintThumb = (key: string): void => {
+    if (!painted) return;
+    const { width, height, by } = painted.drawn;
+    const part = { left: 0, top: 0, width, height, scale: THUMB_PX / Math.max(width, height) };
+    void painted.paint(by === 'library' ? 'page' : 'lines', part, NOTHING_HIDDEN).picture.then((picture) => {
+      if (picture) tellThumb(key, picture);
+    });
   };
 
   const show = async (): Promise<void> => {
@@ -151,6 +165,7 @@ export function followPage(
         const page = kept.get(key)?.index;
         if (!page || !sameHiding(hiding, hidingOf(key))) return;
         keep(key, { region: { page, strokes: openStrokes(strokes) } });
+        if (isShown()) paintThumb(key);
         set({ sorted: true });
         if (isShown()) tellSorted();
       },
@@ -190,6 +205,9 @@ export function followPage(
     },
     onSorted(listener) {
       tellSorted = listener;
+    },
+    onThumb(listener) {
+      tellThumb = listener;
     },
   };
 }

@@ -24,6 +24,7 @@ import { kindOfFile } from './importing';
 import { followPage } from './pageReading';
 import type { PageFollower } from './pageReading';
 import { followTheme } from './theme';
+import { followThumbnails } from './thumbnails';
 import { createHostFor } from './toolPorts';
 import { startSearch } from './searchPort';
 import { startEstimator } from './workerPort';
@@ -138,6 +139,7 @@ export async function startSession(bridge: Bridge): Promise<StartedSession> {
       view,
       tool: host.state,
       reading: pages.reading,
+      thumbnails: followThumbnails(editor, pages, drawings),
       searches: createSearches(startSearch),
       pinEffect: followPins(editor.state, results),
       actions: createActions({ editor, view, host, files, camera, pages, results, showPage, say }),

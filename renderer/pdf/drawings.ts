@@ -16,6 +16,9 @@ export interface Drawings {
   /** How many pages there are, or why the file cannot be imported; null where no password was given. */
   inspect(file: DrawingFile): Promise<{ readonly pages: number } | { readonly fault: string } | null>;
   describe(file: DrawingFile, pages: readonly number[]): Promise<readonly PageFacts[]>;
+  /** A small picture of a page, made in a thread of its own that ends when nothing more is asked of it; null where
+   * there is none to be had. */
+  thumb(file: DrawingFile, page: number, correction: Correction | null): Promise<ImageBitmap | null>;
   /** Reads a page; whatever this drawing's thread was reading before is given up. */
   show(
     file: DrawingFile,
@@ -30,11 +33,15 @@ export type AskPassword = (name: string, again: 'first' | 'wrong') => Promise<st
 
 /** Threads that are kept when another drawing is looked at, so that going back and forth opens nothing anew. */
 const MOST_THREADS = 2;
+const THUMBS_IDLE_MS = 1_000;
 
 export function createDrawings(askPassword: AskPassword): Drawings {
   const threads = new Map<string, ReaderThread>();
   // Kept while the window is open, and never in the job.
   const passwords = new Map<string, string>();
+
+  let thumbs: { readonly sha256: string; readonly thread: ReaderThread } | null = null;
+  let thumbsIdle = 0;
 
   const start = (file: DrawingFile): ReaderThread => {
     const known = threads.get(file.sha256);
@@ -82,6 +89,22 @@ export function createDrawings(askPassword: AskPassword): Drawings {
     async describe(file, pages) {
       const found = await open(file);
       return found !== null && 'thread' in found ? found.thread.describe(pages) : [];
+    },
+    async thumb(file, page, correction) {
+      window.clearTimeout(thumbsIdle);
+      if (thumbs?.sha256 !== file.sha256 || thumbs.thread.ended) {
+        thumbs?.thread.end();
+        const password = passwords.get(file.sha256) ?? null;
+        thumbs = { sha256: file.sha256, thread: startReader(file.name, file.bytes, password) };
+      }
+      const { thread } = thumbs;
+      const opened = await thread.opened;
+      const picture = opened.ok ? await thread.thumb(page, correction) : null;
+      thumbsIdle = window.setTimeout(() => {
+        thumbs?.thread.end();
+        thumbs = null;
+      }, THUMBS_IDLE_MS);
+      return picture;
     },
     async show(file, page, correction, events) {
       const busy = threads.get(file.sha256)?.busy ?? null;

@@ -33,6 +33,8 @@ export interface ReaderThread {
   read(page: number, correction: Correction | null, events: PageEvents): void;
   sort(page: number, hiding: Hiding): void;
   paint(page: number, of: PictureOf, part: PagePart, hiding?: Hiding): PictureTask;
+  /** Null where the page cannot be painted, or takes longer than a small picture is worth: then the thread has ended. */
+  thumb(page: number, correction: Correction | null): Promise<ImageBitmap | null>;
   /** The page being read, or null. */
   readonly busy: number | null;
   readonly ended: boolean;
@@ -41,6 +43,7 @@ export interface ReaderThread {
 
 /** Hostile drawings are refused within ten seconds. */
 const PATIENCE_MS = 9_000;
+const THUMB_PATIENCE_MS = 5_000;
 
 export function startReader(name: string, bytes: Uint8Array, password: string | null): ReaderThread {
   const worker = new Worker(new URL('reader.js', document.baseURI), { type: 'module' });
@@ -175,6 +178,18 @@ export function startReader(name: string, bytes: Uint8Array, password: string | 
           post({ kind: 'cancel', request });
         },
       };
+    },
+    thumb(page, correction) {
+      const request = ++asked;
+      return new Promise<ImageBitmap | null>((settle) => {
+        if (ended) return settle(null);
+        const patience = window.setTimeout(end, THUMB_PATIENCE_MS);
+        pictures.set(request, (picture) => {
+          window.clearTimeout(patience);
+          settle(picture);
+        });
+        post({ kind: 'thumb', request, page, correction });
+      });
     },
     get busy() {
       return busy;

@@ -18,6 +18,7 @@ import { HEAVY_PATHS } from './paintByLibrary';
 import type { LibraryPainter } from './paintByLibrary';
 import { indexPaths, paintGlimpse, paintPaths } from './paintPaths';
 import type { PathIndex } from './paintPaths';
+import { paintThumb } from './paintThumb';
 import { takeTurn } from './turn';
 
 interface OpenPage {
@@ -64,6 +65,8 @@ async function take(request: ReaderRequest): Promise<void> {
       wanted.set(request.request, request);
       onAsked?.();
       return paintWanted();
+    case 'thumb':
+      return thumb(request);
     case 'cancel':
       wanted.delete(request.request);
       return;
@@ -77,6 +80,15 @@ async function open({ bytes, name, password }: Extract<ReaderRequest, { kind: 'o
   if (!opened.ok) return reply({ kind: 'refused', failure: opened.failure });
   drawing = opened.value;
   reply({ kind: 'opened', pageCount: drawing.pageCount });
+}
+
+async function thumb({
+  request,
+  page: number,
+  correction,
+}: Extract<ReaderRequest, { kind: 'thumb' }>): Promise<void> {
+  const picture = drawing && (await paintThumb(drawing, number, correction).catch(() => null));
+  reply({ kind: 'painted', request, picture });
 }
 
 const PROGRESS_MS = 100;

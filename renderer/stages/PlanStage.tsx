@@ -8,6 +8,7 @@ import type { JobPage } from '../../core/job/schema';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { PageList } from './PageList';
 import { ScaleRegions } from './ScaleRegions';
 import { ScaleReadout } from './ScaleReadout';
 import { useLive } from './session';
@@ -35,41 +36,6 @@ export function PlanStage() {
       {page && <ShownLines page={page} />}
       <JobPanel />
     </>
-  );
-}
-
-function PageList() {
-  const { job, view, actions } = useLive();
-  const pages = Object.values(job.pages);
-  if (pages.length === 0)
-    return (
-      <p className="empty">No drawing yet. Drop a PDF or a DXF anywhere in this window, or import one.</p>
-    );
-  return (
-    <ul className="list" aria-label="Pages">
-      {pages.map((page) => (
-        <li key={page.id} className={page.id === view.page ? 'current' : undefined}>
-          <button
-            type="button"
-            aria-current={page.id === view.page ? 'page' : undefined}
-            onClick={() => actions.showPage(page.id)}
-          >
-            <span>{page.name}</span>
-            <span className="soft">
-              {page.scale ? formatScale(ratioOf(page.scale.mmPerPoint), job.display) : 'no scale'}
-            </span>
-          </button>
-          <button
-            type="button"
-            className="quiet"
-            aria-label={`Remove ${page.name}`}
-            onClick={() => actions.run({ kind: 'removePage', page: page.id })}
-          >
-            Remove
-          </button>
-        </li>
-      ))}
-    </ul>
   );
 }
 

@@ -83,6 +83,8 @@ export interface Session {
   readonly view: Store<ViewState>;
   readonly tool: Store<ToolState>;
   readonly reading: Store<PageReading>;
+  /** Small pictures of pages by their key; null where none is to be had. */
+  readonly thumbnails: Store<ReadonlyMap<string, ImageBitmap | null>>;
   readonly searches: Searches;
   readonly pinEffect: Store<PinEffect | null>;
   readonly actions: Actions;

@@ -19,6 +19,9 @@ export interface PagePart {
  * plain path: lettering, pictures, patterns. */
 export type PictureOf = 'page' | 'lines' | 'rest';
 
+/** Longer side of a page's small picture: twice what is shown, so that fine lines stay fine. */
+export const THUMB_PX = 320;
+
 export type ReaderRequest =
   | {
       readonly kind: 'open';
@@ -36,6 +39,13 @@ export type ReaderRequest =
       readonly of: PictureOf;
       readonly part: PagePart;
       readonly hiding: Hiding;
+    }
+  /** A small picture of a whole page that is not shown otherwise; answered by `painted`. */
+  | {
+      readonly kind: 'thumb';
+      readonly request: number;
+      readonly page: number;
+      readonly correction: Correction | null;
     }
   | { readonly kind: 'cancel'; readonly request: number }
   /** Strokes are sorted for tracing anew, without what is hidden. */
