@@ -30,7 +30,7 @@ interface Stroke {
 /** Strokes of one direction, pen and layer, by their offset from the origin. */
 function parallelGroups({ segments, widths, layer, marks }: Linework, kinds: Uint8Array): Stroke[][] {
   const groups = new Map<number, Stroke[]>();
-  const pens = new Map<string, number>();
+  const pens = new Map<number, number>();
   for (let k = 0; k < widths.length; k++) {
     if (kinds[k] !== 0 || ((marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0) continue;
     const x = segments[4 * k] ?? 0;
@@ -39,7 +39,7 @@ function parallelGroups({ segments, widths, layer, marks }: Linework, kinds: Uin
     const dy = (segments[4 * k + 3] ?? 0) - y;
     const degrees = ((Math.atan2(dy, dx) * 180) / Math.PI + 360) % 180;
     const step = Math.round(degrees * ANGLE_STEPS_PER_DEGREE) % (180 * ANGLE_STEPS_PER_DEGREE);
-    const pen = `${Math.round((widths[k] ?? 0) * 100)}:${layer[k] ?? 0}`;
+    const pen = Math.round((widths[k] ?? 0) * 100) * 65_536 + (layer[k] ?? 0);
     const penNumber = pens.get(pen) ?? pens.set(pen, pens.size).size - 1;
     const angle = (step / ANGLE_STEPS_PER_DEGREE / 180) * Math.PI;
     const [ux, uy] = [Math.cos(angle), Math.sin(angle)];

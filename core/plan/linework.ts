@@ -19,7 +19,8 @@ type Place = readonly [number, number];
 export function readLinework(content: PageContent): Linework {
   const space = pageSpace(content);
   const toPage = ([x, y]: Place): PagePoint => [space.x(x, y), space.y(x, y)];
-  const drawn = new SegmentWriter();
+  // A path's verbs are a move more than its lines; curves become several.
+  const drawn = new SegmentWriter(content.paths.verbs.length - content.paths.count);
   const curves = writePaths(content, space, drawn);
   const size = { width: space.width, height: space.height };
   const covered = content.images.reduce((sum, corners) => sum + coveredArea(corners.map(toPage), size), 0);

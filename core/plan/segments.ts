@@ -7,15 +7,25 @@ export type Clip = readonly [number, number, number, number];
 /** A segment without length is left out, and so is what a clip hides. */
 export class SegmentWriter {
   count = 0;
-  private segments = new Float64Array(4096);
-  private widths = new Float32Array(1024);
-  private paths = new Uint32Array(1024);
-  private layers = new Uint16Array(1024);
-  private marks = new Uint8Array(1024);
+  private segments: Float64Array;
+  private widths: Float32Array;
+  private paths: Uint32Array;
+  private layers: Uint16Array;
+  private marks: Uint8Array;
   private path = 0;
   private width = 0;
   private layer = 0;
   private clip: Clip | null = null;
+
+  /** `room`: how many segments are to be expected; more are taken too. */
+  constructor(room: number) {
+    const most = Math.max(16, room);
+    this.segments = new Float64Array(4 * most);
+    this.widths = new Float32Array(most);
+    this.paths = new Uint32Array(most);
+    this.layers = new Uint16Array(most);
+    this.marks = new Uint8Array(most);
+  }
 
   startPath(path: number, width: number, layer: number, clip: Clip | null): void {
     this.path = path;

@@ -144,7 +144,7 @@ export function followPage(
       onDrawn: (drawn) => {
         if (isShown() && thread) paintWith(thread, next.number, drawn);
       },
-      onRead: ({ linework, boxes, scale }) => {
+      onLines: ({ linework, boxes }) => {
         if (isShown()) performance.mark('lines read');
         const index = {
           linework,
@@ -152,6 +152,12 @@ export function followPage(
           hidden: null,
         };
         keep(key, { index: hideLines(index, hidingOf(key)) });
+      },
+      onRead: ({ notes, scale }) => {
+        const lines = kept.get(key)?.index;
+        if (!lines) return;
+        const linework = { ...lines.linework, notes };
+        keep(key, { index: { ...lines, linework } });
         set({
           state: 'read',
           scale,

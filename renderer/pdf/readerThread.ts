@@ -17,6 +17,7 @@ export interface PageEvents {
   onProgress(operators: number): void;
   onGlimpse(glimpse: Extract<ReaderReply, { kind: 'glimpse' }>): void;
   onDrawn(drawn: PageDrawn): void;
+  onLines(lines: Extract<ReaderReply, { kind: 'lines' }>): void;
   onRead(read: Extract<ReaderReply, { kind: 'read' }>): void;
   onSorted(sorted: Extract<ReaderReply, { kind: 'sorted' }>): void;
   onTrouble(failure: Failure): void;
@@ -126,6 +127,8 @@ export function startReader(name: string, bytes: Uint8Array, password: string | 
         return events?.onGlimpse(data);
       case 'drawn':
         return events?.onDrawn(data.drawn);
+      case 'lines':
+        return events?.onLines(data);
       case 'read':
         return events?.onRead(data);
       case 'sorted':

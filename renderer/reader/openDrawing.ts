@@ -101,13 +101,11 @@ function asDrawing(content: PageContent): OpenDrawing {
     kind: 'dxf',
     pageCount: 1,
     describe: () => Promise.resolve([{ number: 1, width: space.width, height: space.height, name: null }]),
-    read(number, { onPaths }) {
+    async read(number, { onPaths }) {
       if (number !== 1)
-        return Promise.resolve(
-          failed('out-of-range', 'the drawing', `there is no page ${number}`, 'It has one'),
-        );
-      onPaths?.(content, content.texts.length > 0 ? 'more' : 'lines alone');
-      return Promise.resolve(done(content));
+        return failed('out-of-range', 'the drawing', `there is no page ${number}`, 'It has one');
+      await onPaths?.(content, content.texts.length > 0 ? 'more' : 'lines alone');
+      return done(content);
     },
     painter: () =>
       Promise.resolve({

@@ -15,14 +15,23 @@ export interface PathIndex {
   readonly paths: PackedPaths;
   readonly space: PageSpace;
   readonly userUnit: number;
-  /** Of the paths' boxes on the displayed page, their widths included. */
-  readonly boxes: BoxIndex;
+  /** Of the paths' boxes on the displayed page, their widths included; made when a part of the page is first asked for. */
+  readonly boxes: () => BoxIndex;
 }
 
 export function indexPaths(content: PageContent): PathIndex {
-  const { paths, userUnit } = content;
   const space = pageSpace(content);
-  const boxes = buildBoxIndex(paths.count, (k) => {
+  let boxes: BoxIndex | null = null;
+  return {
+    paths: content.paths,
+    space,
+    userUnit: content.userUnit,
+    boxes: () => (boxes ??= boxesOf(content, space)),
+  };
+}
+
+function boxesOf({ paths, userUnit }: PageContent, space: PageSpace): BoxIndex {
+  return buildBoxIndex(paths.count, (k) => {
     let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
     const end = paths.firstCoord[k + 1] ?? 0;
     for (let c = paths.firstCoord[k] ?? 0; c < end; c += 2) {
@@ -38,7 +47,6 @@ export function indexPaths(content: PageContent): PathIndex {
     const half = ((paths.width[k] ?? 0) * userUnit) / 2;
     return [x0 - half, y0 - half, x1 + half, y1 + half];
   });
-  return { paths, space, userUnit, boxes };
 }
 
 /** Drawing takes a turn after so many paths, and stops where it is no longer wanted. */
@@ -51,22 +59,30 @@ export async function paintPaths(
   { part, hiding }: { readonly part: PagePart; readonly hiding: Hiding },
   isWanted: () => boolean,
 ): Promise<boolean> {
-  const { space, boxes } = index;
-  const bottom = space.height - part.top - part.height;
-  const found = boxes.search([part.left, bottom, part.left + part.width, bottom + part.height]);
+  const found = pathsIn(index, part);
   const brush = new Brush(ctx, index, part);
   const isShown = showing(index, hiding);
-  for (let from = 0; from < found.length; from += PATHS_A_TURN) {
+  const count = found?.length ?? index.paths.count;
+  for (let from = 0; from < count; from += PATHS_A_TURN) {
     if (from > 0) await takeTurn();
     if (!isWanted()) return false;
-    const to = Math.min(found.length, from + PATHS_A_TURN);
+    const to = Math.min(count, from + PATHS_A_TURN);
     for (let n = from; n < to; n++) {
-      const k = found[n] ?? 0;
+      const k = found ? (found[n] ?? 0) : n;
       if (isShown(k)) brush.path(k);
     }
   }
   brush.finish();
   return true;
+}
+
+/** In the order of the page; null stands for all of them. */
+function pathsIn({ space, boxes }: PathIndex, part: PagePart): readonly number[] | null {
+  const { left, top, width, height } = part;
+  const whole = left <= 0 && top <= 0 && left + width >= space.width && top + height >= space.height;
+  if (whole) return null;
+  const bottom = space.height - top - height;
+  return boxes().search([left, bottom, left + width, bottom + height]);
 }
 
 /** All of a page that is still being read, small. */

@@ -2,7 +2,7 @@
 // ended, whatever it is doing.
 import './pretendWindow';
 import type { Correction } from '../../core/plan/correction';
-import { readLinework } from '../../core/plan/linework';
+import { readLinework, readNotes } from '../../core/plan/linework';
 import { hideLines, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
 import { buildPageIndex } from '../../core/plan/pageIndex';
@@ -45,8 +45,9 @@ let known: KnownPage | null = null;
 let reading = 0;
 const wanted = new Map<number, Paint>();
 let painting = false;
-/** Sends on whoever waits for the first picture to be asked for, and for all that were to be painted. */
+/** Sends on whoever waits for the first picture to be asked for, for one to be painted, and for all that were to be. */
 let onAsked: (() => void) | null = null;
+let onPicture: (() => void) | null = null;
 let onPainted: (() => void) | null = null;
 
 self.onmessage = ({ data }: MessageEvent<ReaderRequest>) => void take(data);
@@ -105,8 +106,18 @@ async function read(number: number, correction: Correction | null): Promise<void
   const corrected = (content: PageContent): PageContent =>
     correction ? { ...content, correction } : content;
   let told = 0;
+  /** Shown, and its lines handed over to be snapped to, before its lettering is read. */
+  const drawn = async (content: PageContent, more: KnownPage['more']): Promise<void> => {
+    show(number, corrected(content), more, source);
+    const shown = page;
+    await firstPicture();
+    if (!shown || shown !== page) return;
+    const linework = readLinework({ ...corrected(content), texts: [] });
+    shown.lines = buildPageIndex(linework);
+    hand(number, shown.lines);
+  };
   // The same page set right in another way is not read again.
-  if (known?.number === number) show(number, corrected(known.content), known.more, source);
+  if (known?.number === number) await drawn(known.content, known.more);
   else {
     known = null;
     let more: KnownPage['more'] = 'lines alone';
@@ -119,22 +130,39 @@ async function read(number: number, correction: Correction | null): Promise<void
       glimpse: { afterMs: GLIMPSE_MS, show: (paths) => showGlimpse(number, corrected(paths)) },
       onPaths: (paths, what) => {
         more = what;
-        show(number, corrected(paths), what, source);
+        return drawn(paths, what);
       },
     });
     if (!content.ok) return reply({ kind: 'unreadable', page: number, failure: content.failure });
     known = { number, content: content.value, more };
   }
   const shown = page;
-  if (!shown || shown.number !== number) return;
-  await firstPicture();
-  const linework = readLinework(corrected(known.content));
-  const lines = buildPageIndex(linework);
+  if (!shown?.lines || shown.number !== number) return;
+  const notes = readNotes(corrected(known.content));
+  const lines: PageIndex = { ...shown.lines, linework: { ...shown.lines.linework, notes } };
   shown.lines = lines;
-  reply({ kind: 'read', page: number, linework, boxes: lines.boxes.data, scale: findScale(linework, lines) });
+  reply({ kind: 'read', page: number, notes, scale: findScale(lines.linework, lines) });
   await takeTurn();
   await allPainted();
   sort(shown, NOTHING_HIDDEN);
+}
+
+/** Copies are handed over whole: cloning them across takes ten times as long, on both sides. */
+function hand(number: number, { linework, boxes }: PageIndex): void {
+  const { segments, widths, path, layer, marks } = linework;
+  const copies = {
+    segments: segments.slice(),
+    widths: widths.slice(),
+    path: path.slice(),
+    layer: layer.slice(),
+    marks: marks.slice(),
+  };
+  const data = boxes.data?.slice(0) ?? null;
+  const arrays = Object.values(copies).map(({ buffer }) => buffer);
+  reply(
+    { kind: 'lines', page: number, linework: { ...linework, ...copies }, boxes: data },
+    data ? [...arrays, data] : arrays,
+  );
 }
 
 function showGlimpse(number: number, content: PageContent): void {
@@ -158,14 +186,14 @@ function show(number: number, content: PageContent, more: 'lines alone' | 'more'
   reply({ kind: 'drawn', page: number, drawn: { width, height, by, rest: more === 'more' } });
 }
 
-/** Over once a picture was asked for and painted, or nobody asks. */
+/** Over once a picture was asked for and painted, or nobody asks. What else is to be painted waits for the lines. */
 async function firstPicture(): Promise<void> {
   await new Promise<void>((go) => {
     onAsked = go;
     setTimeout(go, FIRST_PICTURE_MS);
     if (wanted.size > 0) go();
   });
-  await allPainted();
+  if (painting) await new Promise<void>((go) => void (onPicture = go));
 }
 
 function allPainted(): Promise<void> {
@@ -188,6 +216,7 @@ async function paintWanted(): Promise<void> {
     const picture = await paint(next).catch(() => null);
     const still = wanted.delete(next.request);
     reply({ kind: 'painted', request: next.request, picture: still ? picture : null });
+    onPicture?.();
     await takeTurn();
   }
   painting = false;
@@ -215,8 +244,8 @@ async function paint(asked: Paint): Promise<ImageBitmap | null> {
   return whole ? canvas.transferToImageBitmap() : null;
 }
 
-function reply(message: ReaderReply): void {
+function reply(message: ReaderReply, handed: readonly Transferable[] = []): void {
   self.postMessage(message, {
-    transfer: 'picture' in message && message.picture ? [message.picture] : [],
+    transfer: 'picture' in message && message.picture ? [message.picture] : [...handed],
   });
 }

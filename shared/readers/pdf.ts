@@ -83,8 +83,8 @@ export interface ReadOptions {
   readonly glimpse?: { readonly afterMs: number; show(content: PageContent): void };
   /** Has the library go through the page's operators in another way than listing them, and hand them on as it goes. */
   readonly through?: (onOperators: (chunk: OperatorChunk) => void) => Promise<void>;
-  /** Given the paths as soon as they are there; the lettering is read after them. */
-  readonly onPaths?: (content: PageContent, more: 'lines alone' | 'more') => void;
+  /** Given the paths as soon as they are there; the lettering is read once it is done with them. */
+  readonly onPaths?: (content: PageContent, more: 'lines alone' | 'more') => void | Promise<void>;
 }
 
 /** Everything on one page that can be measured. Pages count from 1. */
@@ -151,7 +151,7 @@ export async function readPage(
         'Export the sheet with fewer hatches or at a lower detail',
       );
     const content = { ...frame, ...walk.finish() };
-    onPaths?.({ ...content, texts: [] }, walk.hasMore ? 'more' : 'lines alone');
+    await onPaths?.({ ...content, texts: [] }, walk.hasMore ? 'more' : 'lines alone');
     const texts = walk.hasWords ? await textsOf(page) : [];
     return done({ ...content, texts });
   } catch (error) {

@@ -89,11 +89,17 @@ export type ReaderReply =
       readonly picture: ImageBitmap;
     }
   | { readonly kind: 'drawn'; readonly page: number; readonly drawn: PageDrawn }
+  /** What can be snapped to; the lettering comes after it. */
   | {
-      readonly kind: 'read';
+      readonly kind: 'lines';
       readonly page: number;
       readonly linework: Linework;
       readonly boxes: ArrayBuffer | null;
+    }
+  | {
+      readonly kind: 'read';
+      readonly page: number;
+      readonly notes: Linework['notes'];
       readonly scale: ScaleReading;
     }
   | { readonly kind: 'unreadable'; readonly page: number; readonly failure: Failure }

@@ -116,8 +116,9 @@ describe('reading operators', () => {
     const told: string[] = [];
     const page = await readPage(opened.value, 1, {
       onProgress: (operators) => told.push(operators > 0 ? 'progress' : 'nothing'),
-      onPaths: (content, more) =>
-        told.push(`${content.paths.count} path, ${content.texts.length} texts, ${more}`),
+      onPaths: (content, more) => {
+        told.push(`${content.paths.count} path, ${content.texts.length} texts, ${more}`);
+      },
     });
     await opened.value.close();
     expect(told).toEqual(['progress', '1 path, 0 texts, more']);
