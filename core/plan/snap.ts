@@ -6,9 +6,9 @@ import type { Guide } from './guides';
 import { IN_LINE_SINE } from '../geometry/tolerances';
 import { crossing, distance, nearestOnSegment, onLine } from './lines';
 import type { PageLine } from './lines';
-import { segmentAt } from './pageIndex';
+import { nearestCrossing, nearLines } from './nearLines';
+import type { NearLine } from './nearLines';
 import type { PageIndex } from './pageIndex';
-import { SEGMENT_MARK } from './types';
 
 export type SnapKind =
   | 'first corner'
@@ -81,8 +81,8 @@ const FOLLOWED = 4;
 const LET_GO = 1.5;
 /** In radii: on a shorter line the middle would only be in the way of its ends. */
 const MIDDLE_FROM = 6;
-/** In a thicket of lines only this many are tried against each other. */
-const MOST_CROSSED = 120;
+/** Where all crossings count, only so many of the nearest lines are tried against each other. */
+const MOST_CROSSED = 40;
 
 interface Candidate extends Snap {
   /** Breaks the order within a class before distance does. */
@@ -131,7 +131,12 @@ function freeCandidates(
   guides: readonly Guide[],
   query: SnapQuery,
 ): Candidate[] {
-  const found: Candidate[] = [...pointCandidates(pointer, near, query)];
+  const found = pointCandidates(pointer, near, query);
+  // A crossing is as good as an end: only one that is nearer than the nearest end can be what is meant.
+  const ends = found.filter(({ kind }) => kind === 'line end').map(({ at }) => distance(pointer, at));
+  const cross = nearestCrossing(near, pointer, Math.min(query.radius, ...ends) + SAME_POINT_PT);
+  if (cross && !ends.some((away) => away <= distance(pointer, cross.at)))
+    found.push(candidate(cross.at, 'line crossing', CROSSING, { lines: cross.lines }));
   const within = (at: PagePoint) => distance(pointer, at) <= query.radius;
   for (const guide of guides) {
     for (const { line } of near) {
@@ -151,11 +156,18 @@ function freeCandidates(
       if (at && within(at)) found.push(candidate(at, 'guides', `${a.label}, ${b.label}`, { from: [a, b] }));
     }
   const last = query.placed.at(-1);
+  const [nearest] = near;
+  if (nearest)
+    found.push(
+      candidate(nearestOnSegment(pointer, nearest.line), 'line', 'on a line', {
+        lines: [nearest.line],
+        before: 1,
+      }),
+    );
+  if (!last) return found;
   for (const { line } of near) {
-    const at = nearestOnSegment(pointer, line);
-    if (within(at)) found.push(candidate(at, 'line', 'on a line', { lines: [line], before: 1 }));
-    const foot = last && nearestOnSegment(last, line);
-    if (foot && within(foot) && distance(last, foot) > query.radius && isSquare(last, foot, line))
+    const foot = nearestOnSegment(last, line);
+    if (within(foot) && distance(last, foot) > query.radius && isSquare(last, foot, line))
       found.push({
         ...candidate(foot, 'line', 'square to a line', { lines: [line] }),
         guides: [[last, foot]],
@@ -187,7 +199,7 @@ function lockedCandidates(
   const foot = onLine(pointer, nearest.through, nearest.along);
   const within = (at: PagePoint) => distance(foot, at) <= query.radius;
   const found: Candidate[] = [];
-  for (const point of pointCandidates(pointer, near, query)) {
+  for (const point of [...pointCandidates(pointer, near, query), ...crossings(pointer, near, query.radius)]) {
     const at = onLine(point.at, nearest.through, nearest.along);
     if (within(at))
       found.push({
@@ -229,15 +241,22 @@ function pointCandidates(pointer: PagePoint, near: readonly NearLine[], query: S
     if (length > MIDDLE_FROM * query.radius && within(middle))
       found.push(candidate(middle, 'line middle', 'the middle of a line', { lines: [line] }));
   }
+  for (const corner of query.corners)
+    if (within(corner)) found.push(candidate(corner, 'corner', 'a corner already drawn'));
+  return found;
+}
+
+const CROSSING = 'where two lines cross';
+
+function crossings(pointer: PagePoint, near: readonly NearLine[], radius: number): Candidate[] {
+  const found: Candidate[] = [];
   const crossed = near.slice(0, MOST_CROSSED);
   for (const [k, a] of crossed.entries())
     for (const b of crossed.slice(k + 1)) {
       const at = crossing(a.line, b.line, 'segments');
-      if (at && within(at))
-        found.push(candidate(at, 'line crossing', 'where two lines cross', { lines: [a.line, b.line] }));
+      if (at && distance(pointer, at) <= radius)
+        found.push(candidate(at, 'line crossing', CROSSING, { lines: [a.line, b.line] }));
     }
-  for (const corner of query.corners)
-    if (within(corner)) found.push(candidate(corner, 'corner', 'a corner already drawn'));
   return found;
 }
 
@@ -263,24 +282,4 @@ function drawn(guides: readonly Guide[], at: PagePoint): (readonly [PagePoint, P
 
 function guideLine({ through, along }: Guide): PageLine {
   return [through[0], through[1], through[0] + along[0], through[1] + along[1]];
-}
-
-interface NearLine {
-  readonly line: PageLine;
-  readonly curved: boolean;
-  readonly away: number;
-}
-
-/** The lines within reach, nearest first. */
-function nearLines(index: PageIndex, [x, y]: PagePoint, radius: number): NearLine[] {
-  const { segments, marks } = index.linework;
-  const found: (NearLine & { readonly k: number })[] = [];
-  index.boxes.each([x - radius, y - radius, x + radius, y + radius], (k) => {
-    if (index.hidden?.[k] === 1) return;
-    const line = segmentAt(segments, k);
-    const away = distance([x, y], nearestOnSegment([x, y], line));
-    if (away > radius) return;
-    found.push({ k, line, curved: ((marks[k] ?? 0) & SEGMENT_MARK.curve) !== 0, away });
-  });
-  return found.sort((a, b) => a.away - b.away || a.k - b.k);
 }

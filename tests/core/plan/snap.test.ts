@@ -4,6 +4,7 @@ import { readLinework } from '../../../core/plan/linework';
 import { buildPageIndex } from '../../../core/plan/pageIndex';
 import { snapPoint } from '../../../core/plan/snap';
 import type { SnapQuery } from '../../../core/plan/snap';
+import { seeded } from '../../support/random';
 import { pageOf } from './content';
 
 // Two walls that meet at (300, 100), one that crosses the first at (200, 100), and one far away.
@@ -169,3 +170,56 @@ describe('snapPoint', () => {
     );
   });
 });
+
+describe('in a thicket of lines', () => {
+  const { next: random } = seeded(5);
+  const lines = Array.from({ length: 400 }, () => {
+    const [x, y, turn] = [random() * 300, random() * 200, random() * 7];
+    return {
+      points: [
+        [x, y],
+        [x + 60 * Math.cos(turn), y + 60 * Math.sin(turn)],
+      ] as const,
+    };
+  });
+  const thicket = buildPageIndex(readLinework(pageOf(lines)));
+  const points = lines.flatMap(({ points: [a, b] }, k) => [
+    a,
+    b,
+    ...lines.slice(k + 1).flatMap(({ points: [c, d] }) => crossingOf(a, b, c, d)),
+  ]);
+  it('what is caught is the nearest of all ends and crossings', () => {
+    let caught = 0;
+    for (let n = 0; n < 100; n++) {
+      const pointer = [20 + random() * 260, 20 + random() * 160] as const;
+      const snap = snapPoint(thicket, {
+        pointer,
+        radius: 4,
+        placed: [],
+        corners: [],
+        ortho: 'free',
+        last: null,
+      });
+      const least = Math.min(...points.map((at) => Math.hypot(at[0] - pointer[0], at[1] - pointer[1])));
+      // From a line a snap is followed to what is near that, and not near the pointer.
+      if (least > 4) continue;
+      caught++;
+      expect(['line end', 'line crossing']).toContain(snap?.kind);
+      expect(Math.hypot((snap?.at[0] ?? 0) - pointer[0], (snap?.at[1] ?? 0) - pointer[1])).toBeCloseTo(
+        least,
+        9,
+      );
+    }
+    expect(caught).toBeGreaterThan(50);
+  });
+});
+
+type Spot = readonly [number, number];
+
+/** By Cramer's rule; none where the two do not cross. */
+function crossingOf(a: Spot, b: Spot, c: Spot, d: Spot): Spot[] {
+  const det = (b[0] - a[0]) * (d[1] - c[1]) - (b[1] - a[1]) * (d[0] - c[0]);
+  const s = ((c[0] - a[0]) * (d[1] - c[1]) - (c[1] - a[1]) * (d[0] - c[0])) / det;
+  const t = ((c[0] - a[0]) * (b[1] - a[1]) - (c[1] - a[1]) * (b[0] - a[0])) / det;
+  return s >= 0 && s <= 1 && t >= 0 && t <= 1 ? [[a[0] + s * (b[0] - a[0]), a[1] + s * (b[1] - a[1])]] : [];
+}
