@@ -26,14 +26,6 @@ const SHAPES: readonly (readonly [kind: string, shape: (luck: Luck) => readonly 
   ['three metres', (luck) => [rectangle(luck.between(10_000, 120_000), 3000)]],
 ];
 
-/** Roofs with square corners, and sides long enough for rows along them to have room beside each other. */
-const SQUARE: ReadonlySet<string> = new Set(['stepped', 'courtyard', 'kilometre']);
-const hasRoom = (outline: RoofRing) =>
-  outline.every(([x, y], i) => {
-    const [nx, ny] = outline[(i + 1) % outline.length] as RoofPoint;
-    return Math.hypot(nx - x, ny - y) >= 9000;
-  });
-
 /** By seed: every kind of roof in turn, with rules switched on by chance; always a sound roof. */
 export function tradeCase(seed: number): TradeCase {
   for (let attempt = 0; ; attempt++) {
@@ -44,19 +36,13 @@ export function tradeCase(seed: number): TradeCase {
       RoofRing,
       ...RoofRing[],
     ];
-    const built = buildRoof(dressed(luck, outline, openings, angle, SQUARE.has(kind) && hasRoom(outline)));
+    const built = buildRoof(dressed(luck, outline, openings, angle));
     if ('faults' in built) continue;
     return { kind, roof: built.roof, spec: specFor(luck, angle) };
   }
 }
 
-function dressed(
-  luck: Luck,
-  outline: RoofRing,
-  openings: readonly RoofRing[],
-  angle: number,
-  square: boolean,
-): RoofSpec {
+function dressed(luck: Luck, outline: RoofRing, openings: readonly RoofRing[], angle: number): RoofSpec {
   const plain = roofSpec(outline, openings, { allowance: luck.next() < 0.3 ? luck.whole(5, 20) * 10 : 0 });
   const rows =
     luck.next() < 0.3 ? { sheets: luck.whole(1, 3), width: luck.next() < 0.5 ? 1500 : 1000 } : null;
