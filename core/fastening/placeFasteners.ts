@@ -3,11 +3,12 @@
 import type { RoofPoint } from '../geometry/points';
 import { distance } from '../geometry/ring';
 import { COUNT_NOISE, IN_LINE_SINE, NOISE_MM } from '../geometry/tolerances';
-import type { Edge, Roof } from '../roof/types';
+import type { Roof } from '../roof/types';
 import { ALONG_DEG } from '../sheets/keepClear';
 import type { Layout } from '../sheets/types';
 import type { Seams, SideLap } from '../seams/types';
 import type { FastenerRow, Fastening } from './types';
+import { UNFASTENED, zonesAlong, type FasteningZones, type ZoneName } from './zones';
 
 /** Middle of the plate from the covered sheet's own edge: 10–15 mm free and half a plate of 40–60 mm (common
  * practice, no source). */
@@ -18,10 +19,9 @@ export interface FastenerSpacing {
   readonly inLap: number | null;
   /** Along the roof's own edges, mm; 0 for none. */
   readonly atEdge: number;
+  /** What an engineer gave; left out where nobody did. */
+  readonly zones?: FasteningZones;
 }
-
-/** Edges where the field sheet goes on or is closed off by others: nothing is fastened there. */
-const UNFASTENED: ReadonlySet<Edge['kind']> = new Set(['expansion', 'phase', 'tie-in']);
 
 export function placeFasteners(
   roof: Roof,
@@ -32,12 +32,19 @@ export function placeFasteners(
   const rows: FastenerRow[] = [];
   if (spacing.inLap !== null) {
     const deck = layout.spec.trade.off.includes('across-flutes') ? null : roof.deck;
-    rows.push(...lapRows(deck, seams.sideLaps, spacing.inLap));
+    for (const one of lapRows(deck, seams.sideLaps))
+      rows.push(...rowsByZone(roof, one, spacing.inLap, spacing.zones ?? NO_ZONES));
   }
   if (spacing.atEdge > 0)
     for (const edge of roof.edges)
       if (!UNFASTENED.has(edge.kind))
-        rows.push(row(`edge ${edge.id}`, 'edge', [edge.id], edge.from, edge.to, spacing.atEdge));
+        rows.push(
+          spread(
+            { id: `edge ${edge.id}`, where: 'edge', along: [edge.id], from: edge.from, to: edge.to },
+            'field',
+            spacing.atEdge,
+          ),
+        );
   return { rows, count: rows.reduce((sum, r) => sum + r.count, 0) };
 }
 
@@ -49,13 +56,19 @@ interface OpenRow extends Pick<SideLap, 'from' | 'to' | 'course' | 'overlap' | '
 }
 
 /** Laps that follow on each other along one line are one row. */
-function lapRows(deck: Roof['deck'], laps: readonly SideLap[], spacing: number): FastenerRow[] {
-  const rows: FastenerRow[] = [];
+function lapRows(deck: Roof['deck'], laps: readonly SideLap[]): PlainRow[] {
+  const rows: PlainRow[] = [];
   let open: OpenRow | null = null;
   const close = () => {
     if (!open) return;
     const by = toPlates(open, deck);
-    rows.push(row(`row ${open.ids[0]}`, 'lap', open.ids, moved(open.from, by), moved(open.to, by), spacing));
+    rows.push({
+      id: `row ${open.ids[0]}`,
+      where: 'lap',
+      along: open.ids,
+      from: moved(open.from, by),
+      to: moved(open.to, by),
+    });
     open = null;
   };
   for (const lap of laps) {
@@ -121,16 +134,29 @@ function inLine(a: RoofPoint, b: RoofPoint, c: RoofPoint): boolean {
 
 const moved = ([x, y]: RoofPoint, [dx, dy]: RoofPoint): RoofPoint => [x + dx, y + dy];
 
+type PlainRow = Pick<FastenerRow, 'id' | 'where' | 'along' | 'from' | 'to'>;
+
+const NO_ZONES: FasteningZones = {};
+
+/** A row in the stretches of its zones; where two meet they share the fastener that the first ends on. */
+function rowsByZone(roof: Roof, row: PlainRow, inField: number, zones: FasteningZones): FastenerRow[] {
+  if (!zones.perimeter && !zones.corner) return [spread(row, 'field', inField)];
+  const { from, to } = row;
+  const at = (share: number): RoofPoint => [
+    from[0] + (to[0] - from[0]) * share,
+    from[1] + (to[1] - from[1]) * share,
+  ];
+  return zonesAlong(roof, zones, from, to).map(({ zone, span }, k) => {
+    const own = { ...row, id: k === 0 ? row.id : `${row.id} ${k + 1}`, from: at(span[0]), to: at(span[1]) };
+    const asked = zone === 'field' ? inField : Math.min(inField, zones[zone]?.spacing ?? inField);
+    const whole = spread(own, zone, asked);
+    return k === 0 ? whole : { ...whole, first: whole.step, count: whole.count - 1 };
+  });
+}
+
 /** count = ⌈length / spacing⌉ + 1, spread evenly, so that the last gap is no wider than the others. */
-function row(
-  id: string,
-  where: FastenerRow['where'],
-  along: readonly string[],
-  from: RoofPoint,
-  to: RoofPoint,
-  spacing: number,
-): FastenerRow {
-  const length = distance(from, to);
+function spread(row: PlainRow, zone: ZoneName, spacing: number): FastenerRow {
+  const length = distance(row.from, row.to);
   const gaps = Math.max(1, Math.ceil(length / spacing - COUNT_NOISE));
-  return { id, along, where, from, to, first: 0, step: length / gaps, count: gaps + 1 };
+  return { ...row, zone, first: 0, step: length / gaps, count: gaps + 1 };
 }

@@ -2,6 +2,7 @@
 // be built or laid carries its faults and stops there; nothing of a fault is guessed away.
 import { FLASHING_FOOT_MM, listDetails } from '../details/listDetails';
 import type { Details } from '../details/types';
+import { fastenerLength } from '../fastening/fastenerLength';
 import { placeFasteners } from '../fastening/placeFasteners';
 import { layMoney, jointCost } from '../price/layMoney';
 import { asBuilt } from '../roof/asBuilt';
@@ -40,12 +41,13 @@ export const ROOF_STEPS = {
   lapStrips,
   findSeams,
   placeFasteners,
+  fastenerLength,
   verifyLayout,
 };
 export type RoofSteps = typeof ROOF_STEPS;
 
 type NotNull<T> = { readonly [K in keyof T]: NonNullable<T[K]> };
-type Laid = 'roof' | 'details' | 'layout' | 'seams' | 'fastening';
+type Laid = 'roof' | 'details' | 'layout' | 'seams' | 'fastening' | 'fastener';
 export type SoundRoof = Omit<RoofEstimate, Laid> & NotNull<Pick<RoofEstimate, Laid>>;
 
 export function isSound(roof: RoofEstimate): roof is SoundRoof {
@@ -63,6 +65,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
     reused: [],
     seams: null,
     fastening: null,
+    fastener: null,
   };
   const head = {
     id: record.id,
@@ -104,10 +107,11 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
       : [];
   const details = steps.lapStrips(wanted, reused);
   const seams = steps.findSeams(roof, layout);
-  const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing);
+  const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing, record.fastening);
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
+  const fastener = steps.fastenerLength(roof.deck, rates.fastenerLengths);
   const findings = [...laid.findings, ...steps.verifyLayout(roof, layout, seams, fastening, spacing)];
-  return { ...head, faults: [], roof, details, layout, refit, reused, seams, fastening, findings };
+  return { ...head, faults: [], roof, details, layout, refit, reused, seams, fastening, fastener, findings };
 }
 
 interface ToLay {

@@ -1,11 +1,12 @@
 // In: the job's records of one roof and its page. Out: the specs that `buildRoof` and `layRoof` take. Promise:
 // page points become roof millimetres on the grid; nothing else is decided here.
+import type { FastenerSpacing } from '../fastening/placeFasteners';
 import type { PagePoint } from '../geometry/points';
 import { toRoofPoint } from '../plan/toRoof';
 import type { MeasuredEdge } from '../roof/asBuilt';
 import type { OpeningSpec, RingSpec, RoofSpec } from '../roof/types';
 import type { Closing, LayoutSpec, RollProduct } from '../sheets/types';
-import type { Job, JobEdge, JobFitting, JobOpening, JobRoof, JobSystem } from './schema';
+import type { Job, JobEdge, JobFastening, JobFitting, JobOpening, JobRoof, JobSystem } from './schema';
 
 export function readRoof(
   roof: JobRoof,
@@ -125,9 +126,10 @@ export function readLayoutSpec(
 }
 
 /** Fasteners in the lap only where the system asks for them; at edges always. */
-export function readSpacing(
-  system: JobSystem,
-  atEdge: number,
-): { readonly inLap: number | null; readonly atEdge: number } {
-  return { inLap: system.attachment === 'fastened in the lap' ? system.fastenerSpacing : null, atEdge };
+export function readSpacing(system: JobSystem, atEdge: number, zones: JobFastening = {}): FastenerSpacing {
+  return {
+    inLap: system.attachment === 'fastened in the lap' ? system.fastenerSpacing : null,
+    atEdge,
+    zones,
+  };
 }

@@ -1,5 +1,6 @@
 // What `estimate` gives back: the whole chain's results, roof by roof and then for the job.
 import type { Details } from '../details/types';
+import type { FastenerLength } from '../fastening/fastenerLength';
 import type { Fastening } from '../fastening/types';
 import type { Order } from '../order/types';
 import type { Bid } from '../price/types';
@@ -30,6 +31,8 @@ export interface RoofEstimate {
   readonly reused: readonly ReusedStrip[];
   readonly seams: Seams | null;
   readonly fastening: Fastening | null;
+  /** How long its fasteners are, as far as that is known. */
+  readonly fastener: FastenerLength | null;
   readonly findings: readonly Finding[];
 }
 

@@ -119,6 +119,21 @@ export const deckSchema = z.strictObject({
   pitch: positive.nullable(),
   flange: positive.nullable(),
   rib: pagePoint.nullable(),
+  /** Insulation and boards over it at their thickest, mm. */
+  over: z.number().min(0).max(2_000).optional(),
+});
+
+/** A zone as an engineer gave it: how far in from the edge, between fasteners, and at most between rows, mm. */
+export const fasteningZoneSchema = z.strictObject({
+  depth: positive.max(200_000),
+  spacing: positive.max(5_000),
+  rows: positive.max(20_000).optional(),
+});
+
+/** What no engineer has given is left out: the one spacing then holds there too. */
+export const fasteningSchema = z.strictObject({
+  perimeter: fasteningZoneSchema.optional(),
+  corner: fasteningZoneSchema.optional(),
 });
 
 export const roofSchema = z.strictObject({
@@ -132,6 +147,7 @@ export const roofSchema = z.strictObject({
   lines: z.array(roofLineSchema).default([]),
   facets: z.array(facetSchema).default([]),
   deck: deckSchema.nullable().default(null),
+  fastening: fasteningSchema.optional(),
   laying: z.strictObject({
     direction: z.union([z.literal('auto'), z.number().min(0).lt(180)]),
     /** mm, null for the step's own choice. */
@@ -238,6 +254,7 @@ export type JobOpening = DeepReadonly<z.infer<typeof openingSchema>>;
 export type JobLine = DeepReadonly<z.infer<typeof roofLineSchema>>;
 export type JobFacet = DeepReadonly<z.infer<typeof facetSchema>>;
 export type JobDeck = DeepReadonly<z.infer<typeof deckSchema>>;
+export type JobFastening = DeepReadonly<z.infer<typeof fasteningSchema>>;
 export type JobEdge = DeepReadonly<z.infer<typeof edgeSchema>>;
 export type JobFitting = DeepReadonly<z.infer<typeof fittingSchema>>;
 export type JobDrawing = DeepReadonly<z.infer<typeof drawingSchema>>;

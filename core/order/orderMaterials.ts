@@ -22,13 +22,7 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
   const lines: (OrderLine | null)[] = [
     ...rates.rolls.map((roll) => rollLine(`field.${roll.id}`, roll, figure(`rolls.${roll.id}`), 1)),
     flashingLine(rates, figure('flashing.roll')),
-    packLine(
-      'fastener',
-      rates.packs.fastener,
-      figure('fasteners.count'),
-      'pieces',
-      rates.sparePercent.fasteners,
-    ),
+    ...fastenerLines(quantities, rates),
     packLine('plate', rates.packs.plate, figure('fasteners.count'), 'pieces', rates.sparePercent.fasteners),
     rules.attachment === 'adhered'
       ? packLine('adhesive', rates.packs.adhesive, figure('adhesive'), 'litres', 0)
@@ -58,6 +52,7 @@ export function orderMaterials(quantities: Quantities, rules: OrderRules): Order
 /** Where in the rates a line's pack and price stand. */
 function ratePath(key: string): string {
   if (key === 'flashing') return 'rates.flashingRoll';
+  if (key.startsWith('fastener.')) return 'rates.packs.fastener';
   return key.startsWith('field.') ? 'rates.rolls' : `rates.packs.${key}`;
 }
 
@@ -130,6 +125,28 @@ function packLine(
     assumed: need.assumed,
   };
 }
+
+/** A line for each length; those whose length nobody knows yet are a line of their own, which says so. */
+function fastenerLines(quantities: Quantities, { packs, sparePercent }: Rates): (OrderLine | null)[] {
+  const all = quantities.find(({ key }) => key === 'fasteners.count');
+  const byLength = quantities.filter(({ key }) => key.startsWith(FASTENERS_OF));
+  const known = byLength.reduce((sum, { value }) => sum + value, 0);
+  const line = (key: string, need: Quantity, words: string) => {
+    const found = packLine(key, packs.fastener, need, 'pieces', sparePercent.fasteners);
+    return found && { ...found, description: `${found.description}, ${words}` };
+  };
+  return [
+    ...byLength.map((need) => {
+      const mm = need.key.slice(FASTENERS_OF.length);
+      return line(`fastener.${mm}`, need, `${mm} mm long`);
+    }),
+    all && all.value > known
+      ? line('fastener', { ...all, value: all.value - known }, 'length not given')
+      : null,
+  ];
+}
+
+const FASTENERS_OF = 'fasteners.length.';
 
 function added(a: Quantity | undefined, b: Quantity | undefined): Quantity | undefined {
   return a && b && { ...a, value: a.value + b.value, from: [...a.from, ...b.from] };

@@ -1,5 +1,6 @@
 // The one way to write a quantity, and what every file of figures is handed.
 import type { Details } from '../details/types';
+import type { FastenerLength } from '../fastening/fastenerLength';
 import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Roof } from '../roof/types';
@@ -17,6 +18,7 @@ export interface Measured {
   readonly seams: Seams;
   readonly details: Details;
   readonly fastening: Fastening;
+  readonly fastener: FastenerLength;
   /** The runs of this roof only. */
   readonly welds: readonly WeldRun[];
   readonly adhered: boolean;

@@ -1,4 +1,5 @@
 // Counted parts: fasteners, flashings, corners, boots.
+import { joinAssumed } from './assumptions';
 import { m, m2, make, say, type Measured, type MeasureRules } from './make';
 import type { Quantity } from './types';
 
@@ -6,7 +7,7 @@ import type { Quantity } from './types';
 const SLIT_STRIP_MM = 200;
 
 export function partFigures(
-  { fastening, details, roof, layout, seams, adhered, reused }: Measured,
+  { fastening, fastener, details, roof, layout, seams, adhered, reused }: Measured,
   { rates, assumed }: MeasureRules,
 ): Quantity[] {
   const lap = fastening.rows.filter((row) => row.where === 'lap');
@@ -66,6 +67,31 @@ export function partFigures(
       fastening.rows.map((r) => r.id),
       spacing,
     ),
+    ...(['perimeter', 'corner'] as const).flatMap((zone) => {
+      const rows = lap.filter((row) => row.zone === zone);
+      if (rows.length === 0) return [];
+      return make(
+        `fasteners.${zone}`,
+        `Of these in the ${zone}`,
+        count(rows),
+        'pieces',
+        `${rows.length} stretches of rows in the zone that the engineer gave`,
+        rows.map((r) => r.id),
+      );
+    }),
+    ...(fastener.length === null || fastening.count === 0
+      ? []
+      : [
+          make(
+            `fasteners.length.${fastener.length}`,
+            `Fasteners of ${fastener.length} mm`,
+            fastening.count,
+            'pieces',
+            fastener.formula,
+            fastening.rows.map((r) => r.id),
+            joinAssumed(spacing, assumed('rates.fastenerLengths')),
+          ),
+        ]),
     make(
       'flashing.length',
       'Flashing',

@@ -1,5 +1,6 @@
 // Products, packs, prices and speeds: the one schema, from which the types, the checks and the JSON Schema come.
 import { z } from 'zod';
+import { SHIPPED_FASTENER_LENGTHS } from './fastenerLengths';
 import { SHIPPED_NIGHT_SEAL } from './nightSeal';
 import { SHIPPED_WELDING, weldingRatesSchema } from './welding';
 
@@ -84,6 +85,8 @@ export const ratesSchema = z.strictObject({
   sparePercent: z.strictObject({ fasteners: percent, flashing: percent }),
   /** Plates and fasteners along the roof's own edges, mm between; 0 for none. */
   edgeFastenerSpacing: notNegative,
+  /** Lengths that fasteners are sold in, mm. */
+  fastenerLengths: z.array(positive.max(1_000)).min(1).default(SHIPPED_FASTENER_LENGTHS),
   /** m² per litre. */
   adhesiveCoverage: positive,
   palletMass: positive,

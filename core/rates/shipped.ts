@@ -1,6 +1,7 @@
 // The figures the program ships with, so that a first estimate exists before anyone has typed a rate. All are
 // generic (common practice, no source) and no product's; each counts as assumed until a person sets it.
 import type { Rates } from './schema';
+import { SHIPPED_FASTENER_LENGTHS } from './fastenerLengths';
 import { SHIPPED_NIGHT_SEAL } from './nightSeal';
 import { SHIPPED_WELDING } from './welding';
 
@@ -94,6 +95,7 @@ export const SHIPPED_RATES: Rates = {
   ],
   sparePercent: { fasteners: 4, flashing: 10 },
   edgeFastenerSpacing: 300,
+  fastenerLengths: SHIPPED_FASTENER_LENGTHS,
   adhesiveCoverage: 1.5,
   palletMass: 900,
   disposalPerM2: '0.60',

@@ -97,6 +97,8 @@ export interface Deck {
   readonly flange: number | null;
   /** A place on the middle of some top flange, so that all of them are known; null where not given. */
   readonly rib: RoofPoint | null;
+  /** What lies over the deck where fasteners go through, at its thickest, mm; left out where not given. */
+  readonly over?: number | undefined;
 }
 
 /** Which way the roof falls: the direction water runs, degrees counter-clockwise from +x, and rise over run. */

@@ -1,5 +1,6 @@
 // What is verified, and what every check is handed: each band of the layout in a frame of the verifier's own making.
 import type { Fastening } from '../fastening/types';
+import type { FasteningZones } from '../fastening/zones';
 import type { Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
 import type { LayoutSpec, RollProduct, Sheet, TradeRules } from '../sheets/types';
@@ -41,6 +42,8 @@ export type SheetAsCut = Pick<
 export interface Spacing {
   readonly inLap: number | null;
   readonly atEdge: number;
+  /** As an engineer gave them. */
+  readonly zones?: FasteningZones;
 }
 
 /** Says one finding, at a place on the roof. */

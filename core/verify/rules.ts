@@ -109,6 +109,7 @@ export const RULES = {
   },
   'pin-not-kept': { severity: 'warning', source: 'an end lap that a person put there' },
   'false-edge': { severity: 'error', source: 'slitting a roll leaves cut edges' },
+  'rows-apart': { severity: 'warning', source: "the engineer's own figure for the zone" },
   'fastener-gap': { severity: 'error', source: "the job's fastener spacing" },
 } as const satisfies Record<string, Rule>;
 

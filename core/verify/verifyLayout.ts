@@ -31,6 +31,7 @@ import { checkFasteners, checkSeamMetres } from './seams';
 import { firstBare, type Quad } from './slanted';
 import type { Finding } from './types';
 import { checkDrains, checkValleys, checkWater } from './water';
+import { checkZones } from './zones';
 
 export function verifyLayout(
   roof: Roof,
@@ -70,6 +71,7 @@ const CHECKS = [
   checkCutEdges,
   checkFlutes,
   checkFasteners,
+  checkZones,
 ] as const;
 
 export function verify(given: Verified): readonly Finding[] {

@@ -149,17 +149,17 @@ function Deck({ roof }: { readonly roof: JobRoof }) {
   const { deck } = roof;
   const set = (next: JobDeck | null): string | null =>
     actions.run({ kind: 'setRoof', roof: roof.id, fields: { deck: next } }, 'Change deck');
-  const length = (key: 'pitch' | 'flange', name: string, reason: string) =>
+  const length = (key: 'pitch' | 'flange' | 'over', name: string, reason: string) =>
     deck && (
       <LedgerRow
         name={name}
         figure={
           <DraftField
             label={`${name} of ${roof.name}`}
-            shown={deck[key] === null ? '' : formatLength(deck[key], job.display)}
+            shown={deck[key] == null ? '' : formatLength(deck[key], job.display)}
             placeholder="not known"
             onCommit={(text) => {
-              if (text.trim() === '') return set({ ...deck, [key]: null });
+              if (text.trim() === '') return set({ ...deck, [key]: key === 'over' ? undefined : null });
               const parsed = parseLength(text, job.display);
               if ('fault' in parsed) return parsed.fault;
               return parsed.mm > 0
@@ -185,6 +185,7 @@ function Deck({ roof }: { readonly roof: JobRoof }) {
           />
         }
       />
+      {length('over', 'Over the deck', 'insulation and boards, at the thickest: for the fasteners')}
       {deck?.kind === 'steel' && (
         <>
           <LedgerRow

@@ -9,6 +9,7 @@ import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Drawer, Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
+import { FasteningPanel } from './FasteningPanel';
 import { QuantityRows } from './QuantityRows';
 import { SearchPanel } from './SearchPanel';
 import { quantitiesFor, reasonsFor } from './quantitiesFor';
@@ -42,6 +43,7 @@ export function SheetsStage() {
       <PinPanel />
       <SearchPanel />
       <SystemPanel />
+      {estimate && <FasteningPanel roofs={estimate.roofs} />}
       <TradeRulesPanel />
       {estimate && <LaidObjects roofs={estimate.roofs} />}
     </>

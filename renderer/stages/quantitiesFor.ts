@@ -13,6 +13,8 @@ const SHEET_KEYS = [
   'weld.end',
   'count.tJoints',
   'fasteners.count',
+  'fasteners.perimeter',
+  'fasteners.corner',
   'area.bought',
   'area.lap',
   'area.trimmed',

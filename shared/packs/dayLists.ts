@@ -2,7 +2,7 @@
 import { namedCorners, planHeading, setDownPoint, setOutFrom } from '../../core/drawing/setOut';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
-import { formatMetres } from '../../core/units/lengths';
+import { formatLength, formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import type { Pack } from './canvas';
@@ -52,7 +52,12 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
       const roof = roofs.get(sheet.roof);
       if (roof) for (const [text, beside] of layWords(roof, sheet, job)) step(text, beside, true);
       const count = fasteners.get(`${sheet.roof}/${sheet.sheet}`) ?? 0;
-      if (count > 0) step(`Fasten the lap under ${sheet.sheet}`, `${count} fasteners and plates`);
+      const long = roof?.fastener?.length ?? null;
+      if (count > 0)
+        step(
+          `Fasten the lap under ${sheet.sheet}`,
+          `${count} fasteners${long === null ? '' : ` of ${formatLength(long, job.display)}`} and plates`,
+        );
       for (const run of own) if (run.roof === sheet.roof && run.after === sheet.sheet) weld(run);
     }
     for (const strip of day.strips)

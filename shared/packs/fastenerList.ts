@@ -21,35 +21,34 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
     { title: 'at most apart', width: 80, align: 'right' },
     { title: 'in all', width: 60, align: 'right' },
   ]);
-  const count = (where: FastenerRow['where']) =>
-    roofs.reduce(
-      (sum, { fastening }) =>
-        sum + (fastening?.rows ?? []).reduce((all, row) => (row.where === where ? all + row.count : all), 0),
-      0,
-    );
-  const type = `${fastener.name}, ${plate.name}`;
   const length = (mm: number) => formatLength(mm, job.display);
-  if (count('lap') > 0)
-    asked.row(['In side laps', type, '__________', length(job.system.fastenerSpacing), String(count('lap'))]);
-  if (count('edge') > 0)
-    asked.row([
-      'Along edges',
-      type,
-      '__________',
-      length(job.rates.edgeFastenerSpacing),
-      String(count('edge')),
-    ]);
+  for (const roof of roofs) {
+    const rows = roof.fastening?.rows ?? [];
+    const type = `${fastener.name}, ${plate.name}`;
+    const long = roof.fastener?.length ?? null;
+    if (roofs.length > 1) asked.band(roof.name);
+    for (const { name, apart, own } of zonesOf(job, roof))
+      if (own.length > 0)
+        asked.row([
+          name,
+          type,
+          long === null ? '__________' : length(long),
+          length(apart),
+          String(own.reduce((sum, row) => sum + row.count, 0)),
+        ]);
+    if (rows.length > 0 && roof.fastener) list.paragraph(`Length: ${roof.fastener.formula}.`, { size: 9.5 });
+  }
   list.gap(6);
   list.paragraph(
-    'The length is not in this job: it is what lies over the deck plus the grip that the deck asks for, by a pull-out test on this roof. Fill it in before the first one is driven. The job has one spacing for the whole roof: where the licensed designer gives perimeter and corner zones a closer one, that pattern comes first.',
+    'The grip counted here is common practice only: a pull-out test on this roof and the maker’s approval come first. Where the licensed designer gives perimeter and corner zones a closer pattern than stands here, theirs holds.',
     { size: 9.5 },
   );
   for (const roof of roofs) {
     list.heading(roof.name);
     const table = new Table(list, [
-      { title: 'row', width: 180 },
+      { title: 'row', width: 196 },
       { title: 'day', width: 44, align: 'right' },
-      { title: 'length', width: 74, align: 'right' },
+      { title: 'length', width: 70, align: 'right' },
       { title: 'fasteners', width: 62, align: 'right' },
       { title: 'apart', width: 70, align: 'right' },
       { title: 'set', width: 40, align: 'right' },
@@ -60,7 +59,7 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
       table.row([
         names.get(row.id) ?? `Edge ${row.along[0] ?? ''}`,
         row.where === 'edge' ? 'as laid' : String(dayOf.get(row.along[0] ?? '') ?? ''),
-        length(row.step * (row.count - 1)),
+        length(row.first + row.step * (row.count - 1)),
         String(row.count),
         length(row.step),
         TICK,
@@ -71,6 +70,35 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
     'Fasteners are spread evenly, so a row may stand a little closer than asked for. In a lap the plate stands back from the edge of the sheet that goes under, clear of the weld.',
     TYPE.body,
   );
+}
+
+interface ZoneRows {
+  readonly name: string;
+  readonly apart: number;
+  readonly own: readonly FastenerRow[];
+}
+
+/** What is asked for in each zone of a roof; zones that nobody gave have no rows. */
+export function zonesOf({ rates, system, roofs }: Job, { id, fastening }: RoofEstimate): readonly ZoneRows[] {
+  const rows = fastening?.rows ?? [];
+  const zones = roofs[id]?.fastening;
+  const inLaps = (zone: FastenerRow['zone']) =>
+    rows.filter((row) => row.where === 'lap' && row.zone === zone);
+  const closest = (spacing = system.fastenerSpacing) => Math.min(spacing, system.fastenerSpacing);
+  return [
+    {
+      name: zones?.perimeter || zones?.corner ? 'In laps, field' : 'In laps',
+      apart: system.fastenerSpacing,
+      own: inLaps('field'),
+    },
+    { name: 'In laps, perimeter', apart: closest(zones?.perimeter?.spacing), own: inLaps('perimeter') },
+    { name: 'In laps, corners', apart: closest(zones?.corner?.spacing), own: inLaps('corner') },
+    {
+      name: 'Along edges',
+      apart: rates.edgeFastenerSpacing,
+      own: rows.filter((row) => row.where === 'edge'),
+    },
+  ];
 }
 
 /** By the courses that the lap joins, and its number where the line is broken by an opening. */
@@ -90,6 +118,7 @@ function rowNames(
     ]),
   );
   const rows = (fastening?.rows ?? []).filter((row) => row.where === 'lap');
+  const zoneOf = new Map(rows.map((row) => [row.id, row.zone]));
   const all = new Map<string, string[]>();
   for (const row of rows) {
     const name = joins.get(row.along[0] ?? '') ?? row.id;
@@ -97,9 +126,11 @@ function rowNames(
   }
   return new Map(
     [...all].flatMap(([name, ids]) =>
-      ids.map(
-        (row, k) => [row, `Lap of ${name}${ids.length > 1 ? `, ${k + 1} of ${ids.length}` : ''}`] as const,
-      ),
+      ids.map((row, k) => {
+        const zone = zoneOf.get(row) ?? 'field';
+        const part = ids.length > 1 ? `, ${k + 1} of ${ids.length}` : '';
+        return [row, `Lap of ${name}${part}${zone === 'field' ? '' : `, ${zone}`}`] as const;
+      }),
     ),
   );
 }

@@ -1,8 +1,10 @@
 // The column beside a roof's map: what it is, its quantities, the legend, what was assumed, cautions.
 import { formatQuantity } from '../../core/units/figures';
+import { formatLength } from '../../core/units/lengths';
 import { BRICK, MM } from './canvas';
 import type { Pack, PackPage, Spot, TextStyle } from './canvas';
 import { CREW_CAUTIONS } from './cautions';
+import { zonesOf } from './fastenerList';
 import { fitted, RULES, TYPE } from './paper';
 import type { MapName, RoofMap } from './roofPdf';
 
@@ -19,7 +21,7 @@ export function writeColumn(
   writeTitle(column, roofMap, scale);
   if (roofMap.roof.faults.length > 0) writeFaults(column, roofMap);
   writeFigures(column, roofMap);
-  writeLegend(column, roofMap.map);
+  writeLegend(column, roofMap);
   writeFindings(column, roofMap);
   column.heading('Before work');
   for (const caution of CREW_CAUTIONS) column.paragraph(caution, { size: 6.8, ink: 0.15 }, 2);
@@ -125,7 +127,14 @@ const FIGURES: Readonly<Record<MapName, readonly string[]>> = {
     'hours.machine',
     'hours.hand',
   ],
-  Fasteners: ['fasteners.lap', 'fasteners.edge', 'fasteners.count', 'hours.fastening'],
+  Fasteners: [
+    'fasteners.lap',
+    'fasteners.perimeter',
+    'fasteners.corner',
+    'fasteners.edge',
+    'fasteners.count',
+    'hours.fastening',
+  ],
 };
 
 function writeFigures(column: Column, { job, estimate, roof, map }: RoofMap): void {
@@ -153,7 +162,7 @@ function writeFigures(column: Column, { job, estimate, roof, map }: RoofMap): vo
     );
 }
 
-function writeLegend(column: Column, map: MapName): void {
+function writeLegend(column: Column, { job, roof, map }: RoofMap): void {
   column.heading('Legend');
   const { page } = column;
   const row = (text: string, draw: (x: number, y: number) => void) => {
@@ -186,6 +195,20 @@ function writeLegend(column: Column, map: MapName): void {
       for (let k = 0; k < 6; k++) page.circle([x + 1 + k * 5, y], 0.7, { fill: 0.35 });
     });
     row('edge of the upper sheet', (x, y) => page.line([x, y], [x + 26, y], { width: 0.35 }));
+    const long = roof.fastener?.length ?? null;
+    for (const { name, apart, own } of zonesOf(job, roof))
+      if (own.length > 0)
+        row(`${name.toLowerCase()}: at most ${formatLength(apart, job.display)} apart`, (x, y) => {
+          for (let at = 0; at <= 26; at += Math.max(2.6, apart / 60))
+            page.circle([x + at, y], 0.7, { fill: 0.35 });
+        });
+    row(
+      long === null ? 'length not given: see the list' : `${formatLength(long, job.display)} long`,
+      (x, y) => {
+        page.line([x + 13, y - 4], [x + 13, y + 4], { width: 0.8 });
+        page.line([x + 9, y + 4], [x + 17, y + 4], { width: 1.4 });
+      },
+    );
   }
   row('drain, pipe, post, anchor', (x, y) => {
     page.circle([x + 3, y], 3, { stroke: { width: 0.6 } });

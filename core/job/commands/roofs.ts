@@ -1,5 +1,5 @@
 // Commands on roofs and their openings.
-import type { Job } from '../schema';
+import { fasteningSchema, type Job } from '../schema';
 import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
 
@@ -15,6 +15,12 @@ export const roofCommands: CommandHandlers<
   setRoof: (job, { roof, fields }) => {
     const record = job.roofs[roof];
     if (!record) return noSuch('roof', roof);
+    const zones = fasteningSchema.optional().safeParse(fields.fastening);
+    if (!zones.success)
+      return refuse(
+        `fastening.${zones.error.issues[0]?.path.map(String).join('.') ?? ''}: ${zones.error.issues[0]?.message ?? ''}`,
+        'The old value was kept',
+      );
     return { job: { ...job, roofs: withRecord(job.roofs, { ...record, ...fields }) } };
   },
   removeRoof: (job, { roof }) => {

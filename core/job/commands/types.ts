@@ -43,7 +43,7 @@ export type Command =
   | {
       readonly kind: 'setRoof';
       readonly roof: string;
-      readonly fields: Partial<Pick<JobRoof, 'name' | 'fall' | 'deck' | 'laying'>>;
+      readonly fields: Partial<Pick<JobRoof, 'name' | 'fall' | 'deck' | 'fastening' | 'laying'>>;
     }
   | { readonly kind: 'removeRoof'; readonly roof: string }
   | { readonly kind: 'addLine'; readonly roof: string; readonly line: JobLine }

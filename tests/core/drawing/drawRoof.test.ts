@@ -130,6 +130,7 @@ const drawable: DrawableRoof = {
         id: 'row',
         along: ['C01.1|C02.1'],
         where: 'lap',
+        zone: 'field',
         from: [0, 2920],
         to: [12000, 2920],
         first: 150,

@@ -25,7 +25,17 @@ function sound(): Verified {
     sheets: laid.layout.sheets,
     seams,
     rows: [
-      { id: 'row', along: ['x'], where: 'lap', from: [0, 0], to: [3000, 0], first: 0, step: 300, count: 11 },
+      {
+        id: 'row',
+        along: ['x'],
+        where: 'lap',
+        zone: 'field',
+        from: [0, 0],
+        to: [3000, 0],
+        first: 0,
+        step: 300,
+        count: 11,
+      },
     ],
     rules: rulesOf(spec),
     spacing: { inLap: 300, atEdge: 300 },
