@@ -165,7 +165,7 @@ export const importTable = {
 
   'tests/support': {
     uses: ['core/*', 'shared/*', 'renderer/document', 'renderer/tools'],
-    packages: ['fast-check', 'node:*', 'clipper-lib'],
+    packages: ['fast-check', 'node:*', 'clipper-lib', '@cantoo/pdf-lib'],
   },
   'tests/core': {
     uses: ['core/*', 'shared/solver', 'tests/support'],
@@ -187,8 +187,8 @@ export const importTable = {
     uses: ['renderer/document', 'renderer/tools', 'renderer/ui', 'shared/worker', 'core/*', 'tests/support'],
     packages: ['vitest', 'fast-check'],
   },
-  'tests/desktop': { packages: ['vitest', 'playwright', 'node:*'] },
-  'tests/cli': { packages: ['vitest', 'node:*', 'fflate'] },
+  'tests/desktop': { uses: ['tests/support'], packages: ['vitest', 'playwright', 'node:*'] },
+  'tests/cli': { uses: ['tests/support'], packages: ['vitest', 'node:*', 'fflate'] },
   'tests/fuzz': {
     uses: ['core/*', 'shared/*', 'renderer/document', 'tests/support'],
     packages: ['vitest', 'fast-check', 'node:*'],

@@ -30,8 +30,8 @@ export function PlanStage() {
           </button>
         </p>
       </Section>
-      {page && <ScalePanel page={page} />}
-      {page && <ScaleRegions page={page} />}
+      {page && <ScalePanel key={`scale ${page.id}`} page={page} />}
+      {page && <ScaleRegions key={`regions ${page.id}`} page={page} />}
       {page && <Checks page={page} />}
       {page && <ShownLines page={page} />}
       <JobPanel />
