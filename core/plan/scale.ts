@@ -141,10 +141,14 @@ export function scaleFromLength(a: PagePoint, b: PagePoint, lengthMm: number): n
 /** Fewer dimensions than this, of a page that has more, may agree by chance. */
 const FEWEST_TRUSTED = 3;
 
+/** A scale whose dimensions cover less than this share of the ground that another's cover is a detail's. */
+const DETAIL_SHARE = 0.35;
+
 function trustIn(candidate: ScaleCandidate, all: readonly ScaleCandidate[]): number {
   const seconded = all.filter(
     (other) => other.from !== candidate.from && Math.abs(other.ratio / candidate.ratio - 1) < AGREES,
   ).length;
+  if (isDetail(candidate, all)) return candidate.agreement + 0.2;
   const strength = candidate.agreement + 0.5 * seconded;
   switch (candidate.from) {
     case 'dimensions':
@@ -154,6 +158,24 @@ function trustIn(candidate: ScaleCandidate, all: readonly ScaleCandidate[]): num
     case 'note':
       return strength + 0.1 + 0.001 * candidate.evidence.length + (isPlain(candidate) ? 0.05 : 0);
   }
+}
+
+function isDetail(candidate: ScaleCandidate, all: readonly ScaleCandidate[]): boolean {
+  if (candidate.from !== 'dimensions') return false;
+  const ground = groundOf(candidate);
+  return all.some(
+    (other) =>
+      other.from === 'dimensions' &&
+      other.evidence.length >= FEWEST_TRUSTED &&
+      ground < DETAIL_SHARE * groundOf(other),
+  );
+}
+
+/** Of the box round all that was measured. */
+function groundOf({ evidence }: ScaleCandidate): number {
+  const ends = evidence.flatMap(({ line }) => line ?? []);
+  const [xs, ys] = [ends.map(([x]) => x), ends.map(([, y]) => y)];
+  return (Math.max(...xs) - Math.min(...xs)) * (Math.max(...ys) - Math.min(...ys));
 }
 
 function isPlain({ evidence }: ScaleCandidate): boolean {

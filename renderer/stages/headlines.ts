@@ -83,7 +83,7 @@ function planHeadline(job: Job, page: JobPage | null): Headline {
   if (!main) return { figure: 'no scale', reason: page.name };
   const figure = formatScale(ratioOf(main.mmPerPoint), job.display);
   const others = regions.filter((region) => region.scale.mmPerPoint !== main.mmPerPoint).length;
-  const elsewhere = others === 0 ? '' : `, another in ${others === 1 ? 'a region' : `${others} regions`}`;
+  const elsewhere = others === 0 ? '' : `, ${others} region${others === 1 ? '' : 's'}`;
   if (checks.length === 0) return { figure, reason: `not checked yet${elsewhere}` };
   const worst = Math.max(
     ...checks.map((check) => {

@@ -208,6 +208,33 @@ describe('dimensions', () => {
       expect(reading.regions).toMatchObject([{ ratio: 20 }]);
     }
   });
+  it('of a detail do not outvote the plan, though they are more and its note stands below it', () => {
+    const at20 = (n: number): string => String(Math.round(mmPerPoint(20) * n));
+    const plan = [
+      stringOf([50, 250, 380], at100, { at: 60 }),
+      stringOf([100, 190, 350], at100, { at: 40, upright: true }),
+    ];
+    const detail = [
+      stringOf([450, 470, 500, 540, 580], at20, { at: 250 }),
+      stringOf([290, 320, 360], at20, { at: 430, upright: true }),
+    ];
+    const strings = [...plan, ...detail];
+    const texts = [
+      ...strings.flatMap((string) => string.texts),
+      noteOf('DETAIL 1 SCALE 1:20', [450, 205], 6),
+    ];
+    // What the detail shows joins its two strings.
+    const shows = {
+      points: [
+        [430, 290],
+        [450, 250],
+      ] as const,
+    };
+    const lines = [...strings.flatMap((string) => string.lines), shows];
+    const reading = findScale(readLinework({ ...pageOf(lines), texts }));
+    expect(reading.candidates[0]).toMatchObject({ ratio: 100, from: 'dimensions' });
+    expect(reading.regions).toMatchObject([{ ratio: 20, from: 'dimensions' }]);
+  });
   it('that one part of the sheet contradicts by itself make no region', () => {
     // A typing error on the sheet: 150 points at 1:100 are 5 292 mm.
     const wrong = stringOf([50, 200, 310, 430, 560], (n) => (n === 150 ? '2646' : at100(n)));
