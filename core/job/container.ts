@@ -1,6 +1,7 @@
 // In: a job and its drawings. Out: the bytes of a .lapjob (one ZIP: job.json and drawings/<sha256>.<kind>), and back.
 // Promise: the same job gives the same bytes; whatever bytes come in, a job or a refusal in words comes out.
 import { unzipSync, zipSync, strFromU8, strToU8, type Zippable } from 'fflate';
+import { migrate } from './migrate';
 import { JOB_FORMAT, JOB_VERSION, jobSchema, type Job } from './schema';
 
 export type Drawings = ReadonlyMap<string, Uint8Array>;
@@ -84,11 +85,13 @@ export function readJob(text: string): { readonly job: Job } | { readonly refusa
   const head = value as { format?: unknown; version?: unknown } | null;
   if (typeof head !== 'object' || head === null || head.format !== JOB_FORMAT)
     return { refusal: 'This file holds no Lapstrake job. Open a file whose name ends in .lapjob.' };
-  if (typeof head.version !== 'number' || head.version > JOB_VERSION)
+  if (typeof head.version !== 'number' || !Number.isInteger(head.version) || head.version < 1)
+    return { refusal: 'The job in this file says no version of its format. Open an earlier version of it.' };
+  if (head.version > JOB_VERSION)
     return {
       refusal: `This job was saved by a newer version of Lapstrake (format ${String(head.version)}, this one reads up to ${JOB_VERSION}). Open it there, or update this program.`,
     };
-  const checked = jobSchema.safeParse(value);
+  const checked = jobSchema.safeParse(migrate({ ...head, version: head.version }));
   if (!checked.success) {
     const issue = checked.error.issues[0];
     return {

@@ -6,7 +6,7 @@ import { TRADE_RULES } from '../sheets/types';
 import { issueSchema, logEntrySchema, NO_WORK, workSchema } from './weldingSchema';
 
 export const JOB_FORMAT = 'lapjob';
-export const JOB_VERSION = 1;
+export const JOB_VERSION = 2;
 
 const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
 const finite = z.number().finite();

@@ -1,5 +1,6 @@
 // What the job holds of the crew's work: the plan's calendar and moves, issued layouts, and the weld log.
 import { z } from 'zod';
+import { TIME_OF_DAY } from '../units/times';
 import { PEEL_RESULTS, PEEL_UNITS } from '../welding/peel';
 
 const id = z.string().regex(/^[A-Za-z0-9_-]{1,64}$/);
@@ -18,6 +19,18 @@ const forecastSchema = z.strictObject({
   speed: z.number().min(0).max(80).nullable(),
   celsius: z.number().min(-40).max(60).nullable(),
   humidity: z.number().min(1).max(100).nullable(),
+  /** The same from a time of the day on, until the next. */
+  hours: z
+    .array(
+      z.strictObject({
+        at: z.string().regex(TIME_OF_DAY, 'write a time as hours and minutes, such as 07:30'),
+        speed: z.number().min(0).max(80).nullable(),
+        celsius: z.number().min(-40).max(60).nullable(),
+        humidity: z.number().min(1).max(100).nullable(),
+      }),
+    )
+    .max(48)
+    .default([]),
 });
 
 export const workSchema = z.strictObject({

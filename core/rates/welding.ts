@@ -1,6 +1,7 @@
 // Machines, welding conditions, allowances and crews: what turns metres of seam into hours and days. Shipped values
 // are common practice without a source unless said otherwise, and each counts as assumed until a person sets it.
 import { z } from 'zod';
+import { TIME_OF_DAY } from '../units/times';
 
 const positive = z.number().positive().finite();
 const notNegative = z.number().nonnegative().finite();
@@ -8,9 +9,24 @@ const factor = z.number().min(0.05).max(10);
 
 /** Common practice, no source. */
 const DRYING_MINUTES = 15;
+/** Common practice, no source. */
+const SHIPPED_CLOCK = {
+  start: '07:00',
+  breaks: [
+    { at: '09:30', minutes: 15 },
+    { at: '12:00', minutes: 45 },
+  ],
+};
 /** Loose sheets: force 4, 17 mph (common practice, no source). All work: force 5, 23 mph, about 10 m/s, upsets balance
  * (UK Health and Safety Executive, frequently asked questions on work at height). */
 const SHIPPED_WIND = { unroll: 7.5, stop: 10 };
+
+const timeOfDay = z.string().regex(TIME_OF_DAY, 'write a time as hours and minutes, such as 07:30');
+
+export const clockSchema = z.strictObject({
+  start: timeOfDay,
+  breaks: z.array(z.strictObject({ at: timeOfDay, minutes: positive.max(240) })).max(6),
+});
 
 export const machineSchema = z.strictObject({
   name: z.string().min(1).max(60),
@@ -63,8 +79,8 @@ export const weldingRatesSchema = z.strictObject({
   cooling: notNegative,
   /** Minutes that a sheet lies unrolled before it is welded; it passes while other work goes on. */
   relaxing: notNegative,
-  /** Breaks a day that are long enough to ask for a new test strip. */
-  longBreaks: z.number().int().min(0).max(6),
+  /** When work starts and stands still; how long it lasts beside that is the labour's. */
+  clock: clockSchema.default(SHIPPED_CLOCK),
   /** m/min of closing an edge for the night, and mm of it cut back next morning. */
   nightSeal: positive,
   nightCutBack: notNegative,
@@ -133,7 +149,7 @@ export const SHIPPED_WELDING: z.infer<typeof weldingRatesSchema> = {
   warmUp: 10,
   cooling: 10,
   relaxing: 20,
-  longBreaks: 1,
+  clock: SHIPPED_CLOCK,
   nightSeal: 2,
   nightCutBack: 150,
   crews: 1,

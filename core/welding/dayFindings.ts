@@ -2,6 +2,8 @@
 // evenings.
 import type { Finding } from '../verify/types';
 import type { MovedCourse } from './planDays';
+import { timeOf } from '../units/times';
+import type { DayClock } from './clock';
 import type { WorkDay } from './types';
 import type { WorkPiece } from './workLoads';
 
@@ -16,6 +18,27 @@ export function tooLong(piece: WorkPiece, day: number, capacity: number): Findin
     ids: [what],
     message: `${what} with its welds takes ${hours(piece.total)} person-hours, and with test strips, heating up and closing it does not fit day ${day} of ${hours(capacity)}. Give the day more people, machines or hours, or cut shorter sheets.`,
     source: 'only what can be closed the same day is opened (common practice, no source)',
+  };
+}
+
+/** A working day that loses hours to the weather; passed over where what is left of it holds nothing whole. */
+export interface ShortDay {
+  readonly number: number;
+  readonly clock: DayClock;
+  readonly passed: boolean;
+}
+
+export function hoursLost(roof: string, { number, clock, passed }: ShortDay): Finding {
+  const stops = clock.pauses.filter(({ why }) => why !== 'break');
+  const said = stops.map(({ from, to, why }) => `${timeOf(from)} to ${timeOf(to)}, ${why}`).join('; ');
+  return {
+    rule: 'hours-lost',
+    severity: 'warning',
+    roof,
+    at: null,
+    ids: [],
+    message: `Day ${number} loses hours by its forecast: ${said}. ${passed ? 'What is left holds no whole course, so nothing is planned for it' : `${(clock.minutes / 60).toFixed(1)} h are planned`}; details may be welded meanwhile where the site allows it. The site's own limits come first.`,
+    source: 'stop speeds, least temperature and dew point as the rates give them',
   };
 }
 

@@ -2,6 +2,7 @@
 // cooling, and waiting where sheets lie and dry and no other work fills the time. Promise: leaving out the day's first
 // pieces never makes the rest longer, which is what filling days in order rests on.
 import type { Rates } from '../rates/schema';
+import { NOISE_MIN } from './clock';
 import { TASK_INDEX, type WorkPiece } from './workLoads';
 
 export interface DayLoad {
@@ -50,26 +51,45 @@ export interface Overhead {
   readonly waiting: number;
   /** What of the waiting other work fills, in person-minutes. */
   readonly filled: number;
+  /** Long pauses after which machines are proved again. */
+  readonly passed: number;
   /** Strips and heating on each machine's own clock. */
   readonly machine: readonly number[];
 }
 
 /** The crew waits as long as a sheet lies before its first weld, less what else there is to do meanwhile: laying the
- * day's other sheets (the longest counts as the one that is waited for), fastening, strips, heating up. */
-export function overheadOf(load: DayLoad, rates: Rates, adhered: boolean): Overhead {
+ * day's other sheets (the longest counts as the one that is waited for), fastening, the first strips, heating up. */
+export function overheadOf(
+  load: DayLoad,
+  rates: Rates,
+  adhered: boolean,
+  longAfter: readonly number[],
+): Overhead {
   const { welding, speeds } = rates;
   const heat = welding.warmUp + welding.cooling;
-  const each = (1 + welding.longBreaks) * speeds.perTestStrip;
   const used = load.busy.reduce((count, minutes) => count + (minutes > 0 ? 1 : 0), 0);
-  const strips = used * each + (load.byHand ? speeds.perTestStrip : 0);
+  const atStart = used * speeds.perTestStrip + (load.byHand ? speeds.perTestStrip : 0);
   const lying = load.sheets > 0 ? restMinutes(rates, adhered) * peopleOf(rates) : 0;
-  const filled = Math.min(lying, load.laying - load.longest + load.fastening + strips + used * heat);
+  const filled = Math.min(lying, load.laying - load.longest + load.fastening + atStart + used * heat);
+  // So many long pauses are passed before the last weld is done, each with new strips that push it further.
+  const busiest = Math.max(...load.busy);
+  const doneAfter = (again: number) =>
+    Math.max(
+      (load.persons + lying - filled + atStart + used * (welding.warmUp + again * speeds.perTestStrip)) /
+        peopleOf(rates),
+      used === 0 ? 0 : busiest + welding.warmUp + (1 + again) * speeds.perTestStrip,
+    );
+  let passed = 0;
+  while (passed < longAfter.length && doneAfter(passed) > (longAfter[passed] as number) + NOISE_MIN) passed++;
+  const each = (1 + passed) * speeds.perTestStrip;
+  const strips = atStart + used * passed * speeds.perTestStrip;
   return {
     persons: strips + used * heat + lying - filled,
     strips,
     heat: used * heat,
     waiting: lying - filled,
     filled,
+    passed: used === 0 ? 0 : passed,
     machine: Array.from(load.busy, (minutes) => (minutes > 0 ? each + heat : 0)),
   };
 }

@@ -39,7 +39,7 @@ export function leastWork(
   }
   const dayMinutes = 60 * labour.dayHours;
   const machineDays = Math.ceil(machine / dayMinutes - COUNT_NOISE);
-  const eachMachineDay = (1 + welding.longBreaks) * speeds.perTestStrip + welding.warmUp + welding.cooling;
+  const eachMachineDay = speeds.perTestStrip + welding.warmUp + welding.cooling;
   const minutes = persons + machineDays * eachMachineDay + (byHand ? speeds.perTestStrip : 0);
   const days = [minutes / capacity, machine / (machinesAtOnce(rates) * dayMinutes)];
   return { minutes, days: Math.max(0, ...days.map((count) => Math.ceil(count - COUNT_NOISE))) };

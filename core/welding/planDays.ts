@@ -3,9 +3,12 @@
 // is), a day ends within a course only where no day holds the whole of it, and every day opens with its test strips.
 import type { Rates } from '../rates/schema';
 import { workingDates, type Calendar } from './calendar';
-import { acrossCourses, movedTooEarly, tooLong } from './dayFindings';
+import { dayClock, NOISE_MIN, type DayClock } from './clock';
+import { acrossCourses, hoursLost, movedTooEarly, tooLong, type ShortDay } from './dayFindings';
 import { addPiece, emptyLoad, type DayLoad, overheadOf, peopleOf, restMinutes, sealMinutes } from './dayLoad';
+import { daySteps } from './daySteps';
 import { ASTRIDE, courseName } from './sequence';
+import { roofShares } from './roofShares';
 import { dueStrips } from './strips';
 import type { Finding } from '../verify/types';
 import type { DayTask, RoofDays, SlowedBy, WorkDay } from './types';
@@ -28,13 +31,15 @@ export interface DayRules {
   readonly moved: readonly MovedCourse[];
   /** Where the wind comes from on a working day, in degrees; null where nobody has said. */
   readonly windOn: (day: number) => number | null;
+  /** What a working day holds, by its number. */
+  readonly clockOn: (day: number) => DayClock;
 }
 
 export interface DayPlan {
   readonly days: readonly WorkDay[];
   readonly byRoof: readonly RoofDays[];
   readonly findings: readonly Finding[];
-  /** Person-minutes of one day. */
+  /** Person-minutes of a day that loses no hours. */
   readonly capacity: number;
 }
 
@@ -43,25 +48,31 @@ export interface DayPlan {
 export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan {
   const { labour, welding } = rules.rates;
   const capacity = 60 * crewHours(labour.crew * welding.crews, 1, labour.dayHours, welding.availability);
-  const machineCapacity = 60 * labour.dayHours;
   const waits = new Map(rules.moved.map(({ roof, course, day }) => [`${roof}/${course}`, day]));
   const waitOf = (piece: WorkPiece | undefined) => (piece ? (waits.get(keyOf(piece)) ?? 1) : 1);
   const reach = {
     waitOf,
     oversized: coursesOverADay(pieces, rules, capacity),
-    capacity,
-    machineCapacity,
     rates: rules.rates,
     adhered: rules.adhered,
   };
   const findings: Finding[] = [];
   const closed: { number: number; pieces: readonly WorkPiece[]; stays: boolean }[] = [];
   const startedOn = new Map<string, number>();
+  const short: ShortDay[] = [];
   let number = 1;
   let start = 0;
   while (start < pieces.length) {
     number = Math.max(number, waitOf(pieces[start]));
-    const end = farthestEnd(pieces, start, { ...reach, number });
+    const clock = rules.clockOn(number);
+    const end = farthestEnd(pieces, start, { ...reach, number, clock });
+    // A day that loses hours and holds nothing whole is passed over: what does not fit it fits the next.
+    if (end === start && shorter(clock, rules.rates)) {
+      short.push({ number, clock, passed: true });
+      number++;
+      continue;
+    }
+    if (shorter(clock, rules.rates)) short.push({ number, clock, passed: false });
     const day = pieces.slice(start, Math.max(end, start + 1));
     if (end === start) findings.push(tooLong(day[0] as WorkPiece, number, capacity));
     for (const piece of day) if (!startedOn.has(keyOf(piece))) startedOn.set(keyOf(piece), number);
@@ -75,14 +86,17 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
       number: n,
       date: dates[n - 1] ?? null,
       stays,
-      capacity,
-      machineCapacity,
+      clock: rules.clockOn(n),
       rates: rules.rates,
       adhered: rules.adhered,
       wind: rules.windOn(n),
     }),
   );
-  findings.push(...acrossCourses(days));
+  const [firstPiece] = pieces;
+  findings.push(
+    ...acrossCourses(days),
+    ...(firstPiece ? short.map((day) => hoursLost(firstPiece.roof, day)) : []),
+  );
   return {
     days,
     byRoof: roofShares(closed, days),
@@ -98,30 +112,36 @@ interface Reach {
   readonly waitOf: (piece: WorkPiece | undefined) => number;
   /** Courses that no day holds: within these a day may end. */
   readonly oversized: ReadonlySet<string>;
-  readonly capacity: number;
-  readonly machineCapacity: number;
+  readonly clock: DayClock;
   readonly rates: Rates;
   readonly adhered: boolean;
 }
 
+const shorter = ({ minutes }: DayClock, { labour }: Rates) => minutes < 60 * labour.dayHours - NOISE_MIN;
+
 /** One past the last piece of the fullest day that starts here: on a whole course if any such end fits. */
 function farthestEnd(pieces: readonly WorkPiece[], start: number, reach: Reach): number {
-  const load = emptyLoad(reach.rates);
+  const { clock, rates, adhered } = reach;
+  const capacity = peopleOf(rates) * clock.minutes;
+  const load = emptyLoad(rates);
   let whole = start;
   let part = start;
   for (let k = start; k < pieces.length; k++) {
     const piece = pieces[k] as WorkPiece;
     if (k > start && reach.waitOf(piece) > reach.number) break;
     addPiece(load, piece);
-    if (load.persons > reach.capacity) break;
-    const own = overheadOf(load, reach.rates, reach.adhered);
-    if (load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > reach.machineCapacity)) break;
-    const seal = k + 1 < pieces.length ? sealMinutes(piece.open, reach.rates) : 0;
-    if (load.persons + own.persons + seal > reach.capacity) continue;
+    if (load.persons > capacity) break;
+    const own = overheadOf(load, rates, adhered, clock.longAfter);
+    if (load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > clock.minutes)) break;
+    const seal = k + 1 < pieces.length ? sealMinutes(piece.open, rates) : 0;
+    if (load.persons + own.persons + seal > capacity) continue;
     part = k + 1;
     if (piece.closesCourse || reach.oversized.has(keyOf(piece))) whole = k + 1;
   }
-  return whole > start ? whole : part;
+  if (whole > start) return whole;
+  // A course that another day holds whole is not begun on a day that loses hours.
+  const begun = pieces[start];
+  return begun && shorter(clock, rates) && !reach.oversized.has(keyOf(begun)) ? start : part;
 }
 
 function coursesOverADay(
@@ -129,6 +149,7 @@ function coursesOverADay(
   { rates, adhered }: DayRules,
   capacity: number,
 ): ReadonlySet<string> {
+  const clock = dayClock(rates, [], adhered);
   const courses = new Map<string, { readonly load: DayLoad; open: number }>();
   for (const piece of pieces) {
     if (!piece.sheet) continue;
@@ -140,7 +161,7 @@ function coursesOverADay(
   const over = new Set<string>();
   for (const [key, { load, open }] of courses) {
     // Some detail of the day is welded by hand, and its gun is proved as well.
-    const own = overheadOf({ ...load, byHand: true }, rates, adhered);
+    const own = overheadOf({ ...load, byHand: true }, rates, adhered, clock.longAfter);
     const full = load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > 60 * rates.labour.dayHours);
     if (full || load.persons + own.persons + sealMinutes(open, rates) > capacity) over.add(key);
   }
@@ -151,20 +172,19 @@ interface DayFrame {
   readonly number: number;
   readonly date: string | null;
   readonly stays: boolean;
-  readonly capacity: number;
-  readonly machineCapacity: number;
+  readonly clock: DayClock;
   readonly rates: Rates;
   readonly adhered: boolean;
   readonly wind: number | null;
 }
 
 function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
-  const { rates, adhered } = frame;
+  const { rates, adhered, clock } = frame;
   const runs = pieces.flatMap((piece) => piece.runs);
   const load = emptyLoad(rates);
   for (const piece of pieces) addPiece(load, piece);
   const { busy } = load;
-  const own = overheadOf(load, rates, adhered);
+  const own = overheadOf(load, rates, adhered, clock.longAfter);
   const last = pieces.at(-1) as WorkPiece;
   const open = frame.stays ? last.open : 0;
   const lastSheet = pieces.filter((piece) => piece.sheet !== null).at(-1) ?? last;
@@ -210,10 +230,12 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
     tasks: tasks.filter((task) => task.minutes > 0),
     slowed: slowedBy(worked, rates),
     minutes: tasks.reduce((sum, task) => sum + task.minutes, 0),
-    capacity: frame.capacity,
+    capacity: peopleOf(rates) * clock.minutes,
     machineMinutes: Array.from(busy, (minutes, m) => minutes + (own.machine[m] ?? 0)),
-    machineCapacity: frame.machineCapacity,
-    strips: dueStrips(busy, runs, rates),
+    machineCapacity: clock.minutes,
+    strips: dueStrips(busy, runs, rates, { clock, passed: own.passed }),
+    clock,
+    steps: daySteps({ pieces, load, clock, rates, adhered, seal }),
     night:
       open > 0
         ? {
@@ -245,47 +267,4 @@ function slowedBy(worked: number, { welding }: Rates): SlowedBy[] {
     minutes *= factor;
     return { name, factor, minutes: added };
   });
-}
-
-/** A day on two roofs is shared by the work that each takes. */
-function roofShares(
-  closed: readonly { readonly pieces: readonly WorkPiece[] }[],
-  days: readonly WorkDay[],
-): RoofDays[] {
-  const roofs = new Map<string, { -readonly [K in keyof RoofDays]: RoofDays[K] }>();
-  closed.forEach(({ pieces }, k) => {
-    const day = days[k] as WorkDay;
-    const minutes = (name: string) => day.tasks.find((task) => task.name === name)?.minutes ?? 0;
-    const total = pieces.reduce((sum, piece) => sum + piece.total, 0);
-    const shares = new Map<string, number>();
-    for (const piece of pieces)
-      shares.set(
-        piece.roof,
-        (shares.get(piece.roof) ?? 0) + (total > 0 ? piece.total / total : 1 / pieces.length),
-      );
-    for (const [roof, share] of shares) {
-      const sum = roofs.get(roof) ?? {
-        roof,
-        days: 0,
-        stripMinutes: 0,
-        strips: 0,
-        heatMinutes: 0,
-        waitMinutes: 0,
-        sealMinutes: 0,
-        seal: 0,
-        cutBack: 0,
-      };
-      roofs.set(roof, sum);
-      sum.days += 1;
-      sum.stripMinutes += share * minutes('Test strips');
-      sum.strips += share * day.strips.length;
-      sum.heatMinutes += share * minutes('Heating up and cooling');
-      sum.waitMinutes += share * minutes('Waiting for sheets to lie');
-      if (day.night?.roof !== roof) continue;
-      sum.sealMinutes += minutes('Closing for the night');
-      sum.seal += day.night.length;
-      sum.cutBack += day.night.cutBack;
-    }
-  });
-  return [...roofs.values()];
 }

@@ -7,6 +7,7 @@ import { toFrame } from '../sheets/frame';
 import type { Layout, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import type { Calendar } from './calendar';
+import { dayClock, type DayClock } from './clock';
 import { planDays, type DayPlan, type MovedCourse } from './planDays';
 import { leastWork } from './leastWork';
 import { machinesAtOnce } from './planWelds';
@@ -41,7 +42,14 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
   const { moved, lost } = findMoved(inputs, rules.moved);
   const { rates, adhered, calendar } = rules;
   const fill = (held: readonly MovedCourse[]) =>
-    planDays(pieces, { rates, adhered, calendar, moved: held, windOn: windOn(rules) });
+    planDays(pieces, {
+      rates,
+      adhered,
+      calendar,
+      moved: held,
+      windOn: windOn(rules),
+      clockOn: clockOn(rules),
+    });
   const days = fill(moved);
   const atOnce = machinesAtOnce(rates);
   const supply = checkSupply(rates.welding, atOnce);
@@ -68,6 +76,17 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
     dewPoint: plannedDewPoint(rates),
     supply,
   };
+}
+
+/** Every day has the same clock but those whose hours are forecast. */
+function clockOn({ rates, adhered, forecast }: WorkRules): (day: number) => DayClock {
+  const usual = dayClock(rates, [], adhered);
+  const own = new Map(
+    forecast
+      .filter(({ hours }) => hours.length > 0)
+      .map(({ day, hours }) => [day, dayClock(rates, hours, adhered)] as const),
+  );
+  return (day) => own.get(day) ?? usual;
 }
 
 function findMoved(

@@ -1,22 +1,29 @@
 // In: what is welded in a day, or what changes between two entries of the log. Out: the test strips that are due.
 // Promise: no machine welds its first seam of a day, or its first after a long break, without one.
 import type { Rates } from '../rates/schema';
+import { clockAt, type DayClock } from './clock';
 import type { DueStrip, WeldRun } from './types';
 
-/** Each machine in use at the start and after each long break; the hand gun once, where it meets another sheet than
+/** Each machine in use at the start and after each long pause that work goes on after; the hand gun once, where it meets another sheet than
  * the machine. */
-export function dueStrips(busy: ArrayLike<number>, runs: readonly WeldRun[], rates: Rates): DueStrip[] {
+export function dueStrips(
+  busy: ArrayLike<number>,
+  runs: readonly WeldRun[],
+  rates: Rates,
+  { clock, passed }: { readonly clock: DayClock; readonly passed: number },
+): DueStrip[] {
   const { welding, speeds } = rates;
   const strips: DueStrip[] = [];
-  const add = (reason: DueStrip['reason'], machine: number | null) =>
-    strips.push({ number: strips.length + 1, reason, machine, minutes: speeds.perTestStrip });
+  const add = (reason: DueStrip['reason'], machine: number | null, at: number) =>
+    strips.push({ number: strips.length + 1, reason, machine, minutes: speeds.perTestStrip, at });
+  const first = clockAt(clock, 0, 'begins');
   const used = welding.machines.map((_, k) => k).filter((k) => (busy[k] ?? 0) > 0);
-  for (const machine of used) add('start of the day', machine);
+  for (const machine of used) add('start of the day', machine, first + welding.warmUp);
   if (runs.some((run) => run.machine === null))
-    add(runs.some((run) => run.kind === 'flashing') ? 'change of sheet' : 'start of the day', null);
-  for (let pause = 0; pause < welding.longBreaks; pause++)
-    for (const machine of used) add('after a break', machine);
-  return strips;
+    add(runs.some((run) => run.kind === 'flashing') ? 'change of sheet' : 'start of the day', null, first);
+  for (const after of clock.longAfter.slice(0, passed))
+    for (const machine of used) add('after a break', machine, clockAt(clock, after, 'begins'));
+  return strips.sort((a, b) => a.at - b.at).map((strip, k) => ({ ...strip, number: k + 1 }));
 }
 
 /** What stood at a weld: anything here that changes asks for a new strip. */

@@ -1,6 +1,7 @@
 // Who welds what, with what, in which order, on which day, and how long it takes. Times in minutes.
 import type { RoofPoint } from '../geometry/points';
 import type { Finding } from '../verify/types';
+import type { DayClock } from './clock';
 import type { SupplyCheck } from './power';
 
 export type WeldMethod = 'machine' | 'hand';
@@ -59,6 +60,25 @@ export interface DueStrip {
   /** Place in the rates' machines, null for a hand gun. */
   readonly machine: number | null;
   readonly minutes: number;
+  /** Minutes from midnight. */
+  readonly at: number;
+}
+
+/** What is done in a day by when, minutes from midnight: all hands and machines busy. */
+export interface DayStep {
+  readonly what:
+    | 'heating up and first strips'
+    | 'sheet'
+    | 'detail'
+    | 'strips again'
+    | 'closing for the night'
+    | 'machines cool and go away';
+  readonly roof: string | null;
+  /** The sheet that is laid, or the run of a detail. */
+  readonly sheet: string | null;
+  readonly run: string | null;
+  readonly from: number;
+  readonly to: number;
 }
 
 /** Person-minutes of one kind of work in a day. */
@@ -112,6 +132,8 @@ export interface WorkDay {
   readonly machineMinutes: readonly number[];
   readonly machineCapacity: number;
   readonly strips: readonly DueStrip[];
+  readonly clock: DayClock;
+  readonly steps: readonly DayStep[];
   readonly night: NightClosing | null;
   /** mm of weld. */
   readonly weld: number;

@@ -4,7 +4,9 @@ import type { Rates } from '../rates/schema';
 import { acrossShare } from '../sheets/frame';
 import type { Layout } from '../sheets/types';
 import type { Finding } from '../verify/types';
+import type { HourForecast } from './clock';
 import { listed } from './dayFindings';
+import { dewPoint } from './dewPoint';
 import { ASTRIDE, laysRising, type LayingOrder } from './sequence';
 import type { WorkDay } from './types';
 
@@ -15,6 +17,8 @@ export interface Forecast {
   readonly speed: number | null;
   readonly celsius: number | null;
   readonly humidity: number | null;
+  /** The same by the hour, where it is known. */
+  readonly hours: readonly HourForecast[];
 }
 
 export interface Weather {
@@ -199,10 +203,4 @@ function bonding(
 export function plannedDewPoint({ welding }: Rates): number | null {
   const { celsius, humidity } = welding.conditions;
   return humidity === null ? null : dewPoint(celsius, humidity);
-}
-
-/** Magnus's formula with the constants of D. Sonntag (1990): °C of the dew point, from air in °C and humidity in %. */
-export function dewPoint(celsius: number, humidity: number): number {
-  const gamma = Math.log(humidity / 100) + (17.62 * celsius) / (243.12 + celsius);
-  return (243.12 * gamma) / (17.62 - gamma);
 }

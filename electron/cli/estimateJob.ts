@@ -86,6 +86,13 @@ function plainDay(day: Estimate['workPlan']['days'][number]): EstimateDocument['
     slowed: day.slowed.map((part) => ({ ...part })),
     machineMinutes: [...day.machineMinutes],
     strips: day.strips.map((strip) => ({ ...strip })),
+    clock: {
+      start: day.clock.start,
+      end: day.clock.end,
+      worked: day.clock.worked.map(([from, to]) => [from, to]),
+      pauses: day.clock.pauses.map((pause) => ({ ...pause })),
+    },
+    steps: day.steps.map((step) => ({ ...step })),
     night: day.night && { ...day.night, length: day.night.length / 1000, cutBack: day.night.cutBack / 1e6 },
     weld: day.weld / 1000,
   };

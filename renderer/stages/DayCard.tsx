@@ -2,8 +2,10 @@
 import type { PointerEvent as Press } from 'react';
 import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
+import { timeOf } from '../../core/units/times';
 import type { WorkDay } from '../../core/welding/types';
 import type { CoursePlace } from './courseDrag';
+import { DayClockList, endOf } from './DayClockList';
 import { useLive } from './session';
 
 interface DayCardProps {
@@ -31,6 +33,9 @@ export function DayCard({ day, held, over, onHold, onPress, onMove }: DayCardPro
       <div className="day-head">
         <strong>Day {day.number}</strong>
         <span>{day.date ?? ''}</span>
+        <span>
+          {timeOf(day.clock.start)} to {timeOf(endOf(day))}
+        </span>
         <span className="day-figure">{formatMetres(day.weld / 1000, job.display)}</span>
         <span className="day-figure">
           {formatNumber(day.minutes / 60, 1)} of {formatNumber(day.capacity / 60, 0)} h
@@ -67,20 +72,13 @@ export function DayCard({ day, held, over, onHold, onPress, onMove }: DayCardPro
       </div>
       <details>
         <summary>
-          {day.strips.length} test strips
+          By the clock: {day.strips.length} test strips
           {day.night
             ? `, closed on ${formatMetres(day.night.length / 1000, job.display)}`
             : ', nothing left open'}
         </summary>
+        <DayClockList day={day} />
         <ul className="plain">
-          {day.strips.map((strip) => (
-            <li key={strip.number}>
-              {strip.machine === null
-                ? 'Hand gun'
-                : (job.rates.welding.machines[strip.machine]?.name ?? 'Machine')}
-              , {strip.reason}
-            </li>
-          ))}
           {day.tasks.map((task) => (
             <li key={task.name} title={task.formula}>
               {task.name}: {formatNumber(task.minutes / 60, 1)} h

@@ -2,6 +2,7 @@
 import { formatNumber } from '../../core/units/numbers';
 import { Choice } from '../ui/Choice';
 import { Drawer, Ledger, LedgerRow, Section } from '../ui/Ledger';
+import { ClockRows } from './ClockRows';
 import { Machines, SpeedTable } from './MachineTables';
 import { OpenRateRow, RateRow } from './RateRow';
 import { useLive } from './session';
@@ -60,7 +61,6 @@ export function WeldRates() {
           <RateRow name="Cooling down" path={['welding', 'cooling']} unit="min" per="a day and machine" />
           <RateRow name="Closing for the night" path={['welding', 'nightSeal']} unit="m/min" />
           <RateRow name="Sheets lie before welding" path={['welding', 'relaxing']} unit="min" />
-          <RateRow name="Long breaks a day" path={['welding', 'longBreaks']} unit="" whole most={6} />
           <RateRow name="Cut back next morning" path={['welding', 'nightCutBack']} unit="length" />
           <RateRow name="Least lap for a machine" path={['welding', 'leastMachineLap']} unit="length" />
         </Ledger>
@@ -142,12 +142,13 @@ export function WeldRates() {
           no other tool on a generator that carries a welding machine.
         </p>
       </Drawer>
-      <Drawer title="Crew">
+      <Drawer title="Crew and its day">
         <Ledger label="Crew">
           <RateRow name="Crews" path={['welding', 'crews']} unit="" whole />
           <RateRow name="People in a crew" path={['labour', 'crew']} unit="" whole />
           <RateRow name="Hours a day" path={['labour', 'dayHours']} unit="h" most={24} />
           <RateRow name="Share of them on hand" path={['welding', 'availability']} unit="" most={1} />
+          <ClockRows />
         </Ledger>
       </Drawer>
     </>

@@ -2,11 +2,13 @@
 import type { PagePoint } from '../../core/geometry/points';
 import type { DayForecast, Job } from '../../core/job/schema';
 import { parseNumber } from '../../core/units/numbers';
+import { minutesOf, timeOf } from '../../core/units/times';
 import type { Picked } from '../document/picked';
 import { Choice } from '../ui/Choice';
 import { DraftField } from '../ui/DraftField';
 import { Drawer, Ledger, LedgerRow } from '../ui/Ledger';
 import { useStore } from '../ui/useStore';
+import { readTime } from './ClockRows';
 import { useLive, useSession } from './session';
 
 /** Sides of the plan, as degrees counter-clockwise from the right. */
@@ -153,6 +155,7 @@ function Forecasts({ set }: { readonly set: (fields: Pick<Job['work'], 'forecast
           >
             Take out
           </button>
+          <Hours day={one} onHours={(hours) => change(one.day, { hours })} />
         </div>
       ))}
       <button
@@ -161,7 +164,7 @@ function Forecasts({ set }: { readonly set: (fields: Pick<Job['work'], 'forecast
           set({
             forecast: [
               ...forecast,
-              { day: last + 1, from: null, speed: null, celsius: null, humidity: null },
+              { day: last + 1, from: null, speed: null, celsius: null, humidity: null, hours: [] },
             ],
           })
         }
@@ -170,6 +173,63 @@ function Forecasts({ set }: { readonly set: (fields: Pick<Job['work'], 'forecast
       </button>
     </Drawer>
   );
+}
+
+type HourForecast = DayForecast['hours'][number];
+
+interface HoursProps {
+  readonly day: DayForecast;
+  readonly onHours: (hours: readonly HourForecast[]) => string | null;
+}
+
+/** The same by the hour: from each time on until the next. Hours that stop the work are taken off the day. */
+function Hours({ day, onHours }: HoursProps) {
+  const { hours } = day;
+  const change = (k: number, fields: Partial<HourForecast>) =>
+    onHours(hours.map((hour, at) => (at === k ? { ...hour, ...fields } : hour)));
+  return (
+    <div className="forecast-hours">
+      {hours.map((hour, k) => (
+        <div className="forecast-hour" key={`${k} ${hour.at}`}>
+          <DraftField
+            label="from"
+            labelled="visible"
+            shown={hour.at}
+            onCommit={(text) => {
+              const at = readTime(text);
+              return at === null ? 'Write a time such as 07:30.' : change(k, { at });
+            }}
+          />
+          <Open name="m/s" value={hour.speed} onValue={(speed) => change(k, { speed })} />
+          <Open name="°C" value={hour.celsius} onValue={(celsius) => change(k, { celsius })} />
+          <Open name="damp %" value={hour.humidity} onValue={(humidity) => change(k, { humidity })} />
+          <button
+            type="button"
+            className="quiet"
+            aria-label={`Take out the hours from ${hour.at} of day ${day.day}`}
+            onClick={() => onHours(hours.filter((_, at) => at !== k))}
+          >
+            −
+          </button>
+        </div>
+      ))}
+      <button
+        type="button"
+        className="quiet"
+        onClick={() =>
+          onHours([...hours, { at: nextHour(hours), speed: null, celsius: null, humidity: null }])
+        }
+      >
+        By the hour on day {day.day}: add a time
+      </button>
+    </div>
+  );
+}
+
+/** Two hours after the last that is given. */
+function nextHour(hours: readonly HourForecast[]): string {
+  const last = hours.at(-1)?.at;
+  return last === undefined ? '06:00' : timeOf(Math.min(minutesOf(last) + 120, 23 * 60));
 }
 
 interface OpenProps {

@@ -4,6 +4,7 @@ import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { formatLength, formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
+import { timeOf } from '../../core/units/times';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import type { Pack } from './canvas';
 import { fitted, ListWriter, RULES } from './paper';
@@ -11,9 +12,12 @@ import { frameOf, placeWords } from './setOutWords';
 import { KINDS } from './weldList';
 
 const STEP = 19;
+const CLOSE_STEP = 16;
 const WORDS = { size: 11 } as const;
 const STRONG = { size: 11, weight: 'bold' } as const;
-const BESIDE = { size: 9, ink: 0.2 } as const;
+const BESIDE = { size: 9.5, ink: 0.1 } as const;
+/** From the left edge to the words: room for the box, the number and the time. */
+const INDENT = 78;
 
 /** Writes the list of one day after another. */
 export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: WorkDay) => void {
@@ -23,59 +27,115 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
   return (day) => {
     const list = new ListWriter(pack, job, `Day ${day.number} in order`);
     writeHead(list, job, day);
-    let number = 0;
-    const step = (text: string, beside: string, strong = false) => {
-      const before = list.page;
-      list.need(STEP);
-      if (list.page !== before) list.gap(6);
-      list.gap(STEP);
-      number++;
-      const { page, left, right, y } = list;
-      page.box([left, y - 2.5], [left + 13, y + 10.5], { stroke: { width: 0.9 } });
-      page.text([left + 38, y], String(number), { ...WORDS, align: 'right', ink: 0.4 });
-      const room = right - left - 46 - pack.widthOf(beside, BESIDE) - 8;
-      const style = strong ? STRONG : WORDS;
-      page.text([left + 46, y], fitted(pack, text, style, room), style);
-      page.text([right, y], beside, { ...BESIDE, align: 'right' });
-      page.line([left, y - 5.5], [right, y - 5.5], RULES.thin);
-    };
+    const lines: Line[] = [];
+    const step: Step = (text, beside, at = null, look = 'plain') => lines.push({ text, beside, at, look });
     const machine = (k: number | null) =>
       k === null ? 'Hand gun' : (job.rates.welding.machines[k]?.name ?? `Machine ${k + 1}`);
-    for (const strip of day.strips)
-      if (strip.reason !== 'after a break')
-        step(`Trial strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, true);
     const own = day.runs.flatMap((id) => runs.get(id) ?? []);
-    const sheets = new Set(day.sheets.map(({ roof, sheet }) => `${roof}/${sheet}`));
-    const weld = (run: WeldRun) => step(...weldWords(run, machine(run.machine), job));
-    for (const run of own) if (!sheets.has(`${run.roof}/${run.after}`)) weld(run);
-    for (const sheet of day.sheets) {
-      const roof = roofs.get(sheet.roof);
-      if (roof) for (const [text, beside] of layWords(roof, sheet, job)) step(text, beside, true);
-      const count = fasteners.get(`${sheet.roof}/${sheet.sheet}`) ?? 0;
-      const long = roof?.fastener?.length ?? null;
-      if (count > 0)
+    const weld = (run: WeldRun, at: number | null = null) =>
+      step(...weldWords(run, machine(run.machine), job), at);
+    const pauses = [...day.clock.pauses];
+    const restUntil = (time: number) => {
+      while (pauses[0] && pauses[0].from <= time) {
+        const pause = pauses.shift() as (typeof pauses)[number];
         step(
-          `Fasten the lap under ${sheet.sheet}`,
-          `${count} fasteners${long === null ? '' : ` of ${formatLength(long, job.display)}`} and plates`,
+          pause.why === 'break' ? 'Break' : `No work: ${pause.why}`,
+          `until ${timeOf(pause.to)}`,
+          pause.from,
+          'rest',
         );
-      for (const run of own) if (run.roof === sheet.roof && run.after === sheet.sheet) weld(run);
+      }
+    };
+    for (const { what, roof: on, sheet, run, from } of day.steps) {
+      restUntil(from);
+      if (what === 'heating up and first strips' || what === 'strips again')
+        for (const strip of day.strips)
+          if (
+            (strip.reason === 'after a break') === (what === 'strips again') &&
+            (what !== 'strips again' || strip.at === from)
+          )
+            step(`Trial strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, strip.at, 'bold');
+      const laid = day.sheets.find((one) => one.roof === on && one.sheet === sheet);
+      const roof = roofs.get(on ?? '');
+      if (what === 'sheet' && laid && roof) {
+        for (const [text, beside] of layWords(roof, laid, job)) step(text, beside, from, 'bold');
+        const count = fasteners.get(`${laid.roof}/${laid.sheet}`) ?? 0;
+        const long = roof.fastener?.length ?? null;
+        if (count > 0)
+          step(
+            `Fasten the lap under ${laid.sheet}`,
+            `${count} fasteners${long === null ? '' : ` of ${formatLength(long, job.display)}`} and plates`,
+          );
+        for (const lap of own)
+          if (isLap(lap) && lap.roof === laid.roof && lap.after === laid.sheet) weld(lap);
+      }
+      const detail = what === 'detail' ? runs.get(run ?? '') : undefined;
+      if (detail) weld(detail, from);
+      if (what === 'closing for the night') writeEvening(step, job, day, from);
+      if (what === 'machines cool and go away') {
+        if (!day.night) writeEvening(step, job, day, from);
+        step('Fire watch after the last weld, machines cold and put away', '', from, 'bold');
+      }
     }
-    for (const strip of day.strips)
-      if (strip.reason === 'after a break')
-        step(`After the long break, before welding on: trial strip, ${machine(strip.machine)}`, '', true);
-    step(
-      'Probe every metre, cold; mend, and probe the mending again',
-      formatMetres(day.weld / 1000, job.display),
-      true,
-    );
-    if (day.night)
-      step(
-        `Close for the night along course ${day.night.name}`,
-        `${formatMetres(day.night.length / 1000, job.display)}, a drain open`,
-        true,
-      );
-    step('Fire watch after the last weld, machines cold and put away', '', true);
+    if (!day.steps.some(({ what }) => what === 'machines cool and go away')) {
+      if (!day.night) writeEvening(step, job, day, null);
+      step('Fire watch after the last weld, guns cold and put away', '', null, 'bold');
+    }
+    writeLines(list, lines);
   };
+}
+
+const isLap = ({ kind }: WeldRun) => kind === 'side-lap' || kind === 'end-lap';
+
+interface Line {
+  readonly text: string;
+  readonly beside: string;
+  /** Minutes from midnight when it begins, where that is known. */
+  readonly at: number | null;
+  readonly look: 'plain' | 'bold' | 'rest';
+}
+
+type Step = (text: string, beside: string, at?: number | null, look?: Line['look']) => void;
+
+/** Lines to tick; where the day just misses its page they stand a little closer. */
+function writeLines(list: ListWriter, lines: readonly Line[]): void {
+  const even = (list.room - 1) / lines.length;
+  const pitch = even < STEP && even >= CLOSE_STEP ? even : STEP;
+  let number = 0;
+  for (const { text, beside, at, look } of lines) {
+    const before = list.page;
+    list.need(pitch);
+    if (list.page !== before) list.gap(6);
+    list.gap(pitch);
+    const { page, pack, left, right, y } = list;
+    if (look !== 'rest') {
+      number++;
+      page.box([left, y - 2.5], [left + 13, y + 10.5], { stroke: { width: 0.9 } });
+      page.text([left + 34, y], String(number), { ...WORDS, align: 'right', ink: 0.4 });
+    }
+    if (at !== null) page.text([left + 42, y], timeOf(at), look === 'bold' ? STRONG : WORDS);
+    const room = right - left - INDENT - pack.widthOf(beside, BESIDE) - 8;
+    const style = look === 'bold' ? STRONG : look === 'rest' ? { ...WORDS, ink: 0.35 } : WORDS;
+    page.text([left + INDENT, y], fitted(pack, text, style, room), style);
+    page.text([right, y], beside, { ...BESIDE, align: 'right' });
+    page.line([left, y - 4.6], [right, y - 4.6], RULES.thin);
+  }
+}
+
+function writeEvening(step: Step, job: Job, day: WorkDay, at: number | null): void {
+  step(
+    'Probe every metre, cold; mend, and probe the mending again',
+    formatMetres(day.weld / 1000, job.display),
+    at,
+    'bold',
+  );
+  if (day.night)
+    step(
+      `Close for the night along course ${day.night.name}`,
+      `${formatMetres(day.night.length / 1000, job.display)}, a drain open`,
+      at,
+      'bold',
+    );
 }
 
 function writeHead(list: ListWriter, job: Job, day: WorkDay): void {
@@ -85,7 +145,7 @@ function writeHead(list: ListWriter, job: Job, day: WorkDay): void {
   list.page.text([list.right, list.y], day.date ?? '', { size: 13, align: 'right' });
   list.gap(6);
   list.paragraph(
-    `${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
+    `${timeOf(day.clock.start)} to ${timeOf(Math.max(day.clock.start, ...day.steps.map(({ to }) => to)))}, if nobody and no machine stands idle. ${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
     { size: 10 },
   );
   list.gap(4);

@@ -7,12 +7,14 @@ import { formatQuantity } from '../../core/units/figures';
 import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { formatScale } from '../../core/units/scales';
+import { timeOf } from '../../core/units/times';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
-import { drawScaleBar, fitRoof, type Fit } from './fitRoof';
+import { drawScaleBar, fitPlaces, fitRoof, type Fit } from './fitRoof';
 import { fitted, paperSize, RULES } from './paper';
 import { COLUMN_WIDTH } from './roofColumn';
+import { KEY, paintKey, workedOn } from './dayKey';
 import { paintCorners } from './paintCorners';
 import { frameOf } from './setOutWords';
 import { KINDS } from './weldList';
@@ -20,10 +22,10 @@ import { KINDS } from './weldList';
 const MARGIN = 10 * MM;
 const FOOT = 18 * MM;
 /** Printed sizes for reading with gloves on, at arm's length. */
-const LARGE = { size: 22, weight: 'bold' } as const;
-const LINE = { size: 9.5 } as const;
-const RULE = { size: 8 } as const;
-const LINE_STRONG = { size: 9.5, weight: 'bold' } as const;
+const LARGE = { size: 26, weight: 'bold' } as const;
+const LINE = { size: 10.5 } as const;
+const RULE = { size: 9 } as const;
+const LINE_STRONG = { size: 10.5, weight: 'bold' } as const;
 
 /** Draws the maps of one day after another, a sheet for each roof that is worked on. */
 export function dayMapWriter(pack: Pack, job: Job, estimate: Estimate): (day: WorkDay) => void {
@@ -58,7 +60,10 @@ function drawDay(
   const page = pack.addPage(size.width, size.height);
   const low: Spot = [MARGIN, FOOT];
   const high: Spot = [size.width - MARGIN - COLUMN_WIDTH - 6 * MM, size.height - MARGIN];
-  const fit = fitRoof(roof, low, high, job);
+  const whole = fitRoof(roof, low, high, job);
+  const near = fitPlaces(workedOn(roof, day, runs), low, high, job);
+  // As large as the day's own part allows; where that is no larger, the whole roof.
+  const fit = near.ratio < whole.ratio ? near : whole;
   const laid = (until: number) =>
     new Set(
       estimate.workPlan.days
@@ -74,6 +79,7 @@ function drawDay(
     for (const run of runs) paintNumber(page, run, fit);
     paintCorners(page, roof, fit);
   });
+  if (fit !== whole) paintKey(page, roof, day, [high[0] - KEY.width - 8, high[1] - KEY.height - 8]);
   page.box(low, high, { stroke: RULES.firm });
   drawScaleBar(page, [low[0] + 8 * MM, low[1] + 7 * MM], fit.ratio, job);
   writeColumn(pack, page, [high[0] + 6 * MM, high[1]], { job, estimate, day, roof, runs, fit });
@@ -105,8 +111,8 @@ function paintState(
     if (!a || !c) continue;
     const { direction } = frameOf(layout, sheet);
     const turn = ((((direction + 90) % 180) + 180) % 180) - 90;
-    page.text([(a[0] + c[0]) / 2, (a[1] + c[1]) / 2 - 3], sheet.id, {
-      size: 8,
+    page.text([(a[0] + c[0]) / 2, (a[1] + c[1]) / 2 - 4], sheet.id, {
+      size: 12,
       weight: 'bold',
       align: 'middle',
       angle: turn,
@@ -177,11 +183,11 @@ function paintNumber(page: PackPage, run: WeldRun, fit: Fit): void {
     run.from[0] + (run.to[0] - run.from[0]) * share,
     run.from[1] + (run.to[1] - run.from[1]) * share,
   ]);
-  const style = { size: 7.5, weight: 'bold', align: 'middle' } as const;
+  const style = { size: 10, weight: 'bold', align: 'middle' } as const;
   const text = String(run.order);
-  const half = page.widthOf(text, style) / 2 + 1.6;
-  page.box([at[0] - half, at[1] - 4], [at[0] + half, at[1] + 4.4], { fill: 1, alpha: 0.94 });
-  page.text([at[0], at[1] - 2.7], text, style);
+  const half = page.widthOf(text, style) / 2 + 2;
+  page.box([at[0] - half, at[1] - 5.4], [at[0] + half, at[1] + 5.8], { fill: 1, alpha: 0.94 });
+  page.text([at[0], at[1] - 3.6], text, style);
 }
 
 interface DayColumn {
@@ -199,7 +205,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   const machine = (k: number) => job.rates.welding.machines[k]?.name ?? `Machine ${k + 1}`;
   let y = top - 18;
   const put = (name: string, figure: string, strong = false) => {
-    y -= 14;
+    y -= 15;
     const style = strong ? LINE_STRONG : LINE;
     const room = COLUMN_WIDTH - page.widthOf(figure, style) - 6;
     page.text([left, y], fitted(pack, name, style, room), style);
@@ -219,6 +225,11 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   y -= 4;
   page.line([left, y], [right, y], RULES.firm);
   put('Scale of this sheet', formatScale(fit.ratio, job.display));
+  put(
+    'Hours',
+    `${timeOf(day.clock.start)} to ${timeOf(Math.max(day.clock.start, ...day.steps.map(({ to }) => to)))}`,
+    true,
+  );
   put('Sheets to lay', `${day.sheets.filter((sheet) => sheet.roof === roof.id).length}`);
   put('Weld', formatMetres(runs.reduce((sum, run) => sum + run.length, 0) / 1000, job.display));
   put(
@@ -234,17 +245,17 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   heading('Test strips due, before the seam');
   for (const strip of day.strips)
     put(
-      `${strip.number}  ${strip.machine === null ? 'Hand gun' : machine(strip.machine)}, ${strip.reason}`,
+      `${timeOf(strip.at)}  ${strip.machine === null ? 'Hand gun' : machine(strip.machine)}, ${strip.reason}`,
       '[   ]',
     );
   heading('Welds in order');
   const listed = runs.filter((run) => run.kind !== 't-joint');
   const joints = runs.length - listed.length;
   // Room for what stands beneath: the T-joints, and the rules in nine lines.
-  const foot = FOOT + 118;
+  const foot = FOOT + 132;
   let shown = 0;
   for (const run of listed) {
-    if (y - 14 < foot) break;
+    if (y - 15 < foot) break;
     put(
       `${run.order}  ${calledInFull(run)}`,
       `${run.method}  ${formatMetres(run.length / 1000, job.display)}`,
@@ -266,7 +277,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   ];
   for (const rule of rules)
     for (const line of pack.broken(rule, RULE, COLUMN_WIDTH)) {
-      y -= 10;
+      y -= 11;
       page.text([left, y], line, RULE);
     }
 }

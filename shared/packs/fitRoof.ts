@@ -17,7 +17,11 @@ export interface Fit {
 
 /** The largest scale of the trade at which the roof, with some air, fits the frame. */
 export function fitRoof(roof: RoofEstimate, low: Spot, high: Spot, job: Job): Fit {
-  const corners = roof.roof?.outline ?? [[0, 0] as const];
+  return fitPlaces(roof.roof?.outline ?? [[0, 0]], low, high, job);
+}
+
+/** The same for some places of a roof. */
+export function fitPlaces(corners: readonly RoofPoint[], low: Spot, high: Spot, job: Job): Fit {
   const xs = corners.map((corner) => corner[0]);
   const ys = corners.map((corner) => corner[1]);
   const [left, right] = [Math.min(...xs), Math.max(...xs)];

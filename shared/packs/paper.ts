@@ -53,6 +53,11 @@ export class ListWriter {
     return this.right - this.left;
   }
 
+  /** Points that are left on the page. */
+  get room(): number {
+    return this.y - FOOT;
+  }
+
   /** Makes sure that `height` points are left, or starts a page. */
   need(height: number): void {
     if (this.y - height < FOOT) this.page = this.startPage();

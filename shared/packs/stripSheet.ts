@@ -1,20 +1,22 @@
 // The sheet to fill in by hand: the trial welds that are due, day by day, and room for those that follow.
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
+import { timeOf } from '../../core/units/times';
 import type { Pack } from './canvas';
 import { fitted, ListWriter, RULES, TYPE } from './paper';
 
 const COLUMNS = [
   ['day', 30],
-  ['what, why', 128],
+  ['what, why', 118],
+  ['due', 32],
   ['by', 26],
-  ['time', 34],
-  ['m/min', 36],
+  ['time', 32],
+  ['m/min', 32],
   ['nozzle °C', 40],
   ['air °C', 34],
-  ['reading', 44],
-  ['came apart A B C D', 84],
-  ['good', 30],
+  ['reading', 40],
+  ['came apart A B C D', 82],
+  ['good', 26],
 ] as const;
 
 export function writeStripSheet(pack: Pack, job: Job, estimate: Estimate): void {
@@ -38,12 +40,13 @@ export function writeStripSheet(pack: Pack, job: Job, estimate: Estimate): void 
     list.gap(4);
     list.page.line([list.left, list.y], [list.right, list.y], RULES.firm);
   };
-  const row = (day: string, what: string) => {
+  const row = (day: string, what: string, due = '') => {
     list.need(24);
     list.gap(22);
     let x = list.left;
     COLUMNS.forEach(([name, width], k) => {
-      const words = k === 0 ? day : k === 1 ? fitted(pack, what, TYPE.body, width - 4) : '';
+      const words =
+        k === 0 ? day : k === 1 ? fitted(pack, what, TYPE.body, width - 4) : name === 'due' ? due : '';
       list.page.text([x + 2, list.y + 6], words, k === 0 ? TYPE.strong : TYPE.body);
       if (name.startsWith('came'))
         for (let box = 0; box < 4; box++)
@@ -61,6 +64,7 @@ export function writeStripSheet(pack: Pack, job: Job, estimate: Estimate): void 
       row(
         String(day.number),
         `${strip.machine === null ? 'Hand gun' : (machines[strip.machine]?.name ?? 'Machine')}, ${strip.reason}`,
+        timeOf(strip.at),
       );
   for (let k = 0; k < 8; k++) row('', '');
 }

@@ -104,8 +104,29 @@ const workDaySchema = z.strictObject({
       reason: z.enum(['start of the day', 'after a break', 'change of sheet']),
       machine: z.number().int().nullable(),
       minutes: z.number(),
+      at: z.number().describe('minutes from midnight'),
     }),
   ),
+  clock: z
+    .strictObject({
+      start: z.number(),
+      end: z.number(),
+      worked: z.array(z.tuple([z.number(), z.number()])),
+      pauses: z.array(z.strictObject({ from: z.number(), to: z.number(), why: z.string() })),
+    })
+    .describe('minutes from midnight'),
+  steps: z
+    .array(
+      z.strictObject({
+        what: z.string(),
+        roof: z.string().nullable(),
+        sheet: z.string().nullable(),
+        run: z.string().nullable(),
+        from: z.number(),
+        to: z.number(),
+      }),
+    )
+    .describe('what is done by when if nobody stands idle, minutes from midnight'),
   night: z
     .strictObject({
       length: z.number().describe('m of lap to be closed for the night'),

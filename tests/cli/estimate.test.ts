@@ -97,7 +97,7 @@ describe('estimate', () => {
     ['half a job', () => job.slice(0, job.byteLength / 2), /half written/],
     [
       'a job of a newer version',
-      () => inside((text) => text.replace('"version": 1', '"version": 7')),
+      () => inside((text) => text.replace('"version": 2', '"version": 7')),
       /newer version/,
     ],
     [

@@ -1,7 +1,7 @@
 // An independent reader of a plan of work: it takes the runs and days as they stand and counts everything again its
 // own way. Shares nothing with the planner but the nouns.
 import type { Rates } from '../../core/rates/schema';
-import type { WeldPlan, WeldRun, WorkPlan } from '../../core/welding/types';
+import type { WeldPlan, WeldRun, WorkDay, WorkPlan } from '../../core/welding/types';
 import type { WorkInput } from '../../core/welding/workLoads';
 
 /** What was planned for. */
@@ -80,9 +80,53 @@ function faultsOfDays(plan: WeldPlan, work: WorkPlan, rates: Rates): string[] {
       const own = day.strips.filter((strip) => strip.machine === machine);
       if (own[0]?.reason !== 'start of the day')
         faults.push(`day ${day.number}: machine ${machine} starts unproved`);
-      if (own.length !== 1 + rates.welding.longBreaks)
-        faults.push(`day ${day.number}: a break without a strip`);
+      const again = own.slice(1).map(({ at }) => at);
+      const wanted = day.clock.worked
+        .map(([from], k) => ({ from, gap: from - (day.clock.worked[k - 1]?.[1] ?? from) }))
+        .filter(({ from, gap }) => gap >= 30 && lastWork(day.steps) > from)
+        .map(({ from }) => from);
+      if (again.join() !== wanted.join())
+        faults.push(`day ${day.number}: strips after breaks at ${again.join()}, due at ${wanted.join()}`);
     }
+    faults.push(...faultsOfClock(day, rates));
+  }
+  return faults;
+}
+
+const lastWork = (steps: WorkDay['steps']) =>
+  Math.max(0, ...steps.filter(({ what }) => what === 'sheet' || what === 'detail').map(({ to }) => to));
+
+/** The day's hours by the rates, its breaks kept, and its steps one after another within them. */
+function faultsOfClock(
+  { number, clock, steps, sheets, runs }: WorkDay,
+  { labour, welding }: Rates,
+): string[] {
+  const faults: string[] = [];
+  const say = (what: string) => faults.push(`day ${number}: ${what}`);
+  const [hours, minutes] = welding.clock.start.split(':').map(Number);
+  if (clock.start !== (hours ?? 0) * 60 + (minutes ?? 0)) say(`starts at ${clock.start}`);
+  const stops = clock.pauses.filter(({ why }) => why !== 'break');
+  const rests = clock.pauses.filter(({ why }) => why === 'break');
+  const rested = rests.reduce((sum, { from, to }) => sum + to - from, 0);
+  if (Math.abs(clock.end - clock.start - rested - 60 * labour.dayHours) > 0.001) say(`ends at ${clock.end}`);
+  // Minute by minute: worked or not, never both.
+  for (let at = clock.start + 0.5; at < clock.end; at++) {
+    const worked = clock.worked.some(([from, to]) => at > from && at < to);
+    const paused = [...stops, ...rests].some(({ from, to }) => at > from && at < to);
+    if (worked === paused) say(`${at} is ${worked ? 'worked in a pause' : 'neither worked nor a pause'}`);
+  }
+  const laid = steps.flatMap(({ sheet }) => (sheet === null ? [] : [sheet]));
+  if (laid.join() !== sheets.map(({ sheet }) => sheet).join()) say('the clock has other sheets than the day');
+  if (steps.some(({ run }) => run !== null && !runs.includes(run)))
+    say('the clock has a detail of another day');
+  let before = clock.start;
+  for (const { what, from, to } of steps) {
+    if (what === 'strips again') {
+      if (!clock.worked.some(([start]) => start === from)) say(`strips at ${from}, after no break`);
+      continue;
+    }
+    if (from < before - 0.001 || to < from - 0.001) say(`${what} from ${from} to ${to} after ${before}`);
+    before = to;
   }
   return faults;
 }
@@ -201,16 +245,22 @@ function faultsOfHours(
     const rest = welding.relaxing + (adhered ? welding.adhering.coats * welding.adhering.drying : 0);
     // The day's longest sheet is the one that is waited for; laying the others fills the time.
     const others = [...layings].sort((a, b) => b - a).slice(1);
-    const meanwhile = others.reduce((sum, each) => sum + each, 0) + fastening + strips + heat;
+    // Strips after a break come when the first sheet has long been welded.
+    const proved = day.strips.filter(({ reason }) => reason !== 'after a break').length * speeds.perTestStrip;
+    const meanwhile = others.reduce((sum, each) => sum + each, 0) + fastening + proved + heat;
     const waiting = layings.length === 0 ? 0 : Math.max(0, rest * people - meanwhile);
     const all = persons + fastening + strips + heat + waiting + seal / 1000 / welding.nightSeal;
-    const capacity = 60 * people * labour.dayHours;
+    const hours = day.clock.worked.reduce((sum, [from, to]) => sum + to - from, 0);
+    if (hours > 60 * labour.dayHours + 0.001) faults.push(`day ${day.number}: ${hours} min of work`);
+    const capacity = people * hours;
     if (Math.abs(all - day.minutes) > 0.01)
       faults.push(`day ${day.number}: says ${day.minutes} min, is ${all}`);
     if (tooLong) return;
     if (all > capacity + 1e-6) faults.push(`day ${day.number}: ${all} of ${capacity} person-minutes`);
+    const over = Math.max(...day.steps.map(({ to }) => to));
+    if (over > day.clock.end + 0.001) faults.push(`day ${day.number}: ends at ${over}, not ${day.clock.end}`);
     busy.forEach((minutes, m) => {
-      if (minutes > 60 * labour.dayHours) faults.push(`day ${day.number}: machine ${m} runs ${minutes} min`);
+      if (minutes > hours) faults.push(`day ${day.number}: machine ${m} runs ${minutes} min`);
     });
   });
   const wanted =

@@ -3,6 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { applyCommand } from '../../../core/job/commands/applyCommand';
 import type { Command } from '../../../core/job/commands/types';
 import { applyDifference, differenceOf, reverseDifference } from '../../../core/job/difference';
+import { readJob } from '../../../core/job/container';
 import { jobSchema } from '../../../core/job/schema';
 import { estimate } from '../../../core/job/estimate';
 import { applyAll, smallJob } from '../../support/jobs';
@@ -36,7 +37,7 @@ describe('the plan of work', () => {
     expect(first).toBe(last);
   });
   it('takes one forecast for each day', () => {
-    const calm = { day: 2, from: null, speed: 3, celsius: null, humidity: null };
+    const calm = { day: 2, from: null, speed: 3, celsius: null, humidity: null, hours: [] };
     expect(refusal({ kind: 'setWork', fields: { forecast: [calm, { ...calm, speed: 5 }] } })).toMatch(
       /one forecast for each day/,
     );
@@ -89,6 +90,39 @@ describe('lists of rates', () => {
     expect(refusal({ kind: 'setRate', path: ['welding', 'surfaces'], value: rest })).toMatch(
       /“new and clean” is planned for/,
     );
+  });
+});
+
+describe('a job of the first version', () => {
+  const old = (longBreaks: number) => {
+    const job = JSON.parse(JSON.stringify(smallJob())) as {
+      version: number;
+      confirmed: string[];
+      rates: { welding: Record<string, unknown> };
+    };
+    delete job.rates.welding['clock'];
+    job.rates.welding['longBreaks'] = longBreaks;
+    return { ...job, version: 1, confirmed: [...job.confirmed, 'rates.welding.longBreaks'] };
+  };
+  const read = (longBreaks: number) => {
+    const result = readJob(JSON.stringify(old(longBreaks)));
+    if ('refusal' in result) throw new Error(result.refusal);
+    return result.job;
+  };
+
+  it('its count of long breaks becomes breaks with times, as many and long enough for new strips', () => {
+    // Eight hours from seven, cut in equal parts.
+    expect(read(0).rates.welding.clock).toEqual({ start: '07:00', breaks: [] });
+    expect(read(1).rates.welding.clock.breaks).toEqual([{ at: '11:00', minutes: 30 }]);
+    expect(read(3).rates.welding.clock.breaks.map(({ at }) => at)).toEqual(['09:00', '11:00', '13:00']);
+    expect(read(1).confirmed).toContain('rates.welding.clock.breaks');
+    expect(read(1).version).toBe(2);
+  });
+  it('without a version, or with a broken one, it is refused in words', () => {
+    for (const version of [undefined, 0, 1.5, 'one'])
+      expect(readJob(JSON.stringify({ ...old(1), version }))).toMatchObject({
+        refusal: expect.stringMatching(/no version of its format/) as string,
+      });
   });
 });
 

@@ -6,7 +6,7 @@ import { planWelds } from '../../../core/welding/planWelds';
 import { planWork, type WorkRules } from '../../../core/welding/planWork';
 import { faultsOfWork } from '../../support/checkWork';
 import { DEEP } from '../../support/deep';
-import { seeded } from '../../support/random';
+import { seeded, type Luck } from '../../support/random';
 import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 import { weldRules, workInput } from '../../support/welding';
 
@@ -44,14 +44,32 @@ function ratesBy(seed: number): Rates {
       machines: Array.from({ length: luck.whole(1, 3) }, (_, k) => machine(k + 1)),
       crews: luck.whole(1, 2),
       productivity: { height: 1, crowding: luck.between(1, 1.3), weather: 1 },
-      longBreaks: luck.whole(0, 2),
+      clock: {
+        start: `0${luck.whole(5, 9)}:${luck.whole(0, 5)}0`,
+        breaks: Array.from({ length: luck.whole(0, 3) }, () => ({
+          at: `${luck.whole(10, 17)}:${luck.whole(0, 5)}0`,
+          minutes: luck.whole(1, 6) * 10,
+        })),
+      },
     },
   };
+}
+
+/** Some hours of the day blow, some are cold, some are damp. */
+function stormy(day: number, luck: Luck) {
+  const hours = [5, 8, 11, 14].map((hour) => ({
+    at: `${String(hour).padStart(2, '0')}:${luck.whole(0, 5)}0`,
+    speed: luck.next() < 0.3 ? luck.whole(4, 14) : null,
+    celsius: luck.next() < 0.3 ? luck.whole(2, 20) : null,
+    humidity: luck.next() < 0.5 ? luck.whole(50, 99) : null,
+  }));
+  return { day, from: null, speed: null, celsius: null, humidity: null, hours };
 }
 
 describe('days', () => {
   it(`hold on ${DEEP ? 4000 : 1000} generated jobs, every third with courses moved, fourth adhered, fifth far end first`, () => {
     let tooLong = 0;
+    let shortened = 0;
     for (let seed = 1; seed <= (DEEP ? 4000 : 1000); seed++) {
       const luck = seeded(seed * 7);
       const area = 60e6 * Math.pow(15, luck.next());
@@ -72,7 +90,9 @@ describe('days', () => {
               return { roof: input.roof.id, at, day: luck.whole(1, 9) };
             })
           : [];
-      const work = planWork([input], plan, rules(rates, { moved, adhered, order, wind }));
+      const forecast = seed % 6 === 0 ? [1, 2, 4].map((day) => stormy(day, luck)) : [];
+      const work = planWork([input], plan, rules(rates, { moved, adhered, order, wind, forecast }));
+      if (work.findings.some(({ rule }) => rule === 'hours-lost')) shortened++;
       const planned = {
         rates,
         adhered,
@@ -86,6 +106,7 @@ describe('days', () => {
     }
     // The days of these crews hold the work; a generator that slips past the check of hours would show here.
     expect(tooLong).toBeLessThan(10);
+    expect(shortened).toBeGreaterThan(50);
   }, 120_000);
 });
 

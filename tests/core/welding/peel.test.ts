@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { convertPeel, judgePeel, PEEL_RESULTS } from '../../../core/welding/peel';
 import { stripReasons } from '../../../core/welding/strips';
-import { dewPoint } from '../../../core/welding/weatherFindings';
+import { dewPoint } from '../../../core/welding/dewPoint';
 
 const target = { value: 45, unit: 'lbf/in' } as const;
 const pounds = (value: number) => ({ value, unit: 'lbf/in' }) as const;

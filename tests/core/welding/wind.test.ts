@@ -34,6 +34,7 @@ const forecast = (day: number, fields: Partial<Forecast>): Forecast => ({
   speed: null,
   celsius: null,
   humidity: null,
+  hours: [],
   ...fields,
 });
 const said = (work: ReturnType<typeof on>) => work.findings.map(({ rule }) => rule);

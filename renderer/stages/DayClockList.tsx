@@ -1,0 +1,71 @@
+// The clock of a day: strips, sheets, pauses and the closing in order, each with its time.
+import { timeOf } from '../../core/units/times';
+import type { WorkDay } from '../../core/welding/types';
+import { ObjectName } from '../ui/Ledger';
+import { useLive } from './session';
+
+export function DayClockList({ day }: { readonly day: WorkDay }) {
+  const { job, actions } = useLive();
+  const machine = (k: number | null) =>
+    k === null ? 'Hand gun' : (job.rates.welding.machines[k]?.name ?? `Machine ${k + 1}`);
+  const lines = [
+    ...day.strips.map((strip) => ({
+      at: strip.at,
+      until: null,
+      kind: 'strip' as const,
+      said: `Test strip: ${machine(strip.machine)}, ${strip.reason}`,
+      sheet: null,
+      roof: null,
+    })),
+    ...day.clock.pauses
+      .filter(({ from }) => from < endOf(day))
+      .map(({ from, to, why }) => ({
+        at: from,
+        until: to,
+        kind: 'pause' as const,
+        said: why === 'break' ? 'Break' : why,
+        sheet: null,
+        roof: null,
+      })),
+    ...day.steps
+      .filter(({ what }) => what === 'sheet' || what === 'closing for the night')
+      .map(({ what, from, to, sheet, roof }) => ({
+        at: from,
+        until: to,
+        kind: 'work' as const,
+        said: what === 'sheet' ? 'laid, fastened, welded' : 'Closing for the night',
+        sheet,
+        roof,
+      })),
+  ].sort((a, b) => a.at - b.at);
+  return (
+    <ol className="day-clock" aria-label={`Clock of day ${day.number}`}>
+      {lines.map(({ at, until, kind, said, sheet, roof }, k) => (
+        <li key={k} className={kind}>
+          <span className="figure">
+            {timeOf(at)}
+            {until !== null && ` to ${timeOf(until)}`}
+          </span>
+          <span>
+            {sheet !== null && roof !== null && (
+              <button
+                type="button"
+                className="link"
+                onClick={() => actions.pick([{ kind: 'sheet', id: sheet, roof }])}
+              >
+                <ObjectName id={sheet} />
+              </button>
+            )}{' '}
+            {said}
+          </span>
+        </li>
+      ))}
+      <li className="soft">Times hold if nobody and no machine stands idle.</li>
+    </ol>
+  );
+}
+
+/** When the last of the day's work is done. */
+export function endOf({ steps, clock }: WorkDay): number {
+  return Math.max(clock.start, ...steps.map(({ to }) => to));
+}
