@@ -2,7 +2,7 @@
 // Where a place lies is found anew, from its distance to edges.
 import type { FasteningZone } from '../fastening/zones';
 import type { Edge } from '../roof/types';
-import type { Flat } from './cover';
+import type { Flat, Rect } from './cover';
 import { distanceTo, isOnRoof, placesAlong, type Evidence, type Say } from './evidence';
 import { TOLERANCE_MM } from './rules';
 
@@ -42,13 +42,22 @@ export function checkZones({ given, bands }: Evidence, say: Say): void {
     const most = (zone as FasteningZone | undefined)?.rows;
     if (most === undefined) continue;
     const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
+    const apart = ({ v0, v1 }: Rect) => v1 - v0 - given.rules.sideLap;
+    // A course of the field, as cut, may reach over rows along an edge: what holds the place there is the row.
+    const heldBetween = (place: Flat) =>
+      bands.some(({ flat, rects }) => {
+        const [u, v] = flat(place);
+        return rects.some(
+          (r) => apart(r) <= most + TOLERANCE_MM && u >= r.u0 && u <= r.u1 && v >= r.v0 && v <= r.v1,
+        );
+      });
     const far = bands.flatMap((band) =>
       band.rects
-        .filter(({ v0, v1 }) => v1 - v0 - given.rules.sideLap > most + TOLERANCE_MM)
+        .filter((rect) => apart(rect) > most + TOLERANCE_MM)
         .filter(({ u0, u1, v0, v1 }) =>
           [v0 + STEP_MM / 10, (v0 + v1) / 2, v1 - STEP_MM / 10].some((v) =>
             placesAlong(band.back([u0, v]), band.back([u1, v]), STEP_MM).some(
-              (place) => zoneAt(place) === zone && isOnRoof(rings, place),
+              (place) => zoneAt(place) === zone && isOnRoof(rings, place) && !heldBetween(place),
             ),
           ),
         ),
@@ -59,7 +68,7 @@ export function checkZones({ given, bands }: Evidence, say: Say): void {
         'rows-apart',
         null,
         far.map(({ id }) => id),
-        `In the ${name} the engineer asks for rows at most ${most} mm apart, and in ${far.length} sheets there they stand ${(first.v1 - first.v0 - given.rules.sideLap).toFixed(0)} mm apart. Give the edges rows of narrower sheets on the Roof stage, or a row between under a welded strip.`,
+        `In the ${name} the engineer asks for rows at most ${most} mm apart, and in ${far.length} ${far.length === 1 ? 'sheet' : 'sheets'} there they stand ${apart(first).toFixed(0)} mm apart. Give the edges rows of narrower sheets on the Roof stage, or a row between under a welded strip.`,
       );
   }
 }

@@ -14,8 +14,8 @@ import { seeded } from '../../support/random';
 import { applyAll, smallJob } from '../../support/jobs';
 import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
 
-function fastened(roof: Roof, zones: FasteningZones, inLap = 300) {
-  const laid = layRoof(roof, layoutSpec({ direction: 0 }));
+function fastened(roof: Roof, zones: FasteningZones, inLap = 300, direction = 0) {
+  const laid = layRoof(roof, layoutSpec({ direction }));
   if ('faults' in laid) throw new Error(laid.faults[0]?.message);
   const { layout } = laid;
   const seams = findSeams(roof, layout);
@@ -90,6 +90,33 @@ describe('a hall of 30 × 12 m with a zone of 2 m', () => {
     expect(finding).toMatchObject({ rule: 'rows-apart', severity: 'warning' });
     expect(finding?.message).toMatch(/rows at most 1500 mm apart.*2880 mm apart.*narrower sheets/);
     expect(fastened(roof, { perimeter: zone(2000, 150, 2880) }).verified(fastening.rows)).toEqual([]);
+  });
+});
+
+describe('rows of narrower sheets along every edge', () => {
+  // An L: at its inside corner a course of the field, as cut, reaches over the rows that lie there.
+  const L: readonly (readonly [number, number])[] = [
+    [7000, 7600],
+    [67_000, 7600],
+    [67_000, 35_600],
+    [45_000, 35_600],
+    [45_000, 53_600],
+    [7000, 53_600],
+  ];
+  const rowed = (width: number) => {
+    const spec = roofSpec(L);
+    const edges = spec.outline.edges.map((edge) => ({ ...edge, perimeter: { sheets: 2, width } }));
+    const roof = built({ ...spec, outline: { ...spec.outline, edges } });
+    const found = fastened(roof, { perimeter: zone(2400, 200, 1400) }, 300, 90);
+    return found.verified(found.fastening.rows).filter(({ rule }) => rule === 'rows-apart');
+  };
+
+  it('keep the engineer’s distance where they cover the zone, though the field reaches over them', () => {
+    expect(rowed(1500)).toEqual([]);
+  });
+  it('do not where they are too wide themselves, or where they end before the zone does', () => {
+    expect(rowed(1900)).toHaveLength(1);
+    expect(rowed(1000)).toHaveLength(1);
   });
 });
 
