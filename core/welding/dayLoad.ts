@@ -72,7 +72,8 @@ export function overheadOf(
   const lying = load.sheets > 0 ? restMinutes(rates, adhered) * peopleOf(rates) : 0;
   const filled = Math.min(lying, load.laying - load.longest + load.fastening + atStart + used * heat);
   // So many long pauses are passed before the last weld is done, each with new strips that push it further.
-  const busiest = Math.max(...load.busy);
+  let busiest = 0;
+  for (const minutes of load.busy) busiest = Math.max(busiest, minutes);
   const doneAfter = (again: number) =>
     Math.max(
       (load.persons + lying - filled + atStart + used * (welding.warmUp + again * speeds.perTestStrip)) /

@@ -46,6 +46,52 @@ export interface DayPlan {
 /** Days are filled as far as they go, in the order of laying. For a given order no plan that ends its days on the
  * same places has fewer: by any evening this one is at least as far. */
 export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan {
+  const { closed, short, startedOn, findings, capacity } = fillDays(pieces, rules);
+  const dates = workingDates(rules.calendar, closed.at(-1)?.number ?? 0);
+  const days = closed.map(({ number: n, pieces: own, stays }) =>
+    makeDay(own, {
+      number: n,
+      date: dates[n - 1] ?? null,
+      stays,
+      clock: rules.clockOn(n),
+      rates: rules.rates,
+      adhered: rules.adhered,
+      wind: rules.windOn(n),
+    }),
+  );
+  const [firstPiece] = pieces;
+  return {
+    days,
+    byRoof: roofShares(closed, days),
+    findings: [
+      ...findings,
+      ...acrossCourses(days),
+      ...(firstPiece ? short.map((day) => hoursLost(firstPiece.roof, day)) : []),
+      ...movedTooEarly(rules.moved, startedOn),
+    ],
+    capacity,
+  };
+}
+
+/** On which day the work ends, and nothing else of the plan. */
+export function lastDayOf(pieces: readonly WorkPiece[], rules: DayRules): number {
+  return fillDays(pieces, rules).closed.at(-1)?.number ?? 0;
+}
+
+interface FilledDays {
+  readonly closed: readonly {
+    readonly number: number;
+    readonly pieces: readonly WorkPiece[];
+    /** Whether work is left for another day. */
+    readonly stays: boolean;
+  }[];
+  readonly short: readonly ShortDay[];
+  readonly startedOn: ReadonlyMap<string, number>;
+  readonly findings: readonly Finding[];
+  readonly capacity: number;
+}
+
+function fillDays(pieces: readonly WorkPiece[], rules: DayRules): FilledDays {
   const { labour, welding } = rules.rates;
   const capacity = 60 * crewHours(labour.crew * welding.crews, 1, labour.dayHours, welding.availability);
   const waits = new Map(rules.moved.map(({ roof, course, day }) => [`${roof}/${course}`, day]));
@@ -80,29 +126,7 @@ export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan
     start += day.length;
     number++;
   }
-  const dates = workingDates(rules.calendar, number - 1);
-  const days = closed.map(({ number: n, pieces: own, stays }) =>
-    makeDay(own, {
-      number: n,
-      date: dates[n - 1] ?? null,
-      stays,
-      clock: rules.clockOn(n),
-      rates: rules.rates,
-      adhered: rules.adhered,
-      wind: rules.windOn(n),
-    }),
-  );
-  const [firstPiece] = pieces;
-  findings.push(
-    ...acrossCourses(days),
-    ...(firstPiece ? short.map((day) => hoursLost(firstPiece.roof, day)) : []),
-  );
-  return {
-    days,
-    byRoof: roofShares(closed, days),
-    findings: [...findings, ...movedTooEarly(rules.moved, startedOn)],
-    capacity,
-  };
+  return { closed, short, startedOn, findings, capacity };
 }
 
 const keyOf = ({ roof, course }: WorkPiece) => `${roof}/${course}`;

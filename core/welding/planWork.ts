@@ -8,7 +8,7 @@ import type { Layout, Sheet } from '../sheets/types';
 import type { Finding } from '../verify/types';
 import type { Calendar } from './calendar';
 import { dayClock, type DayClock } from './clock';
-import { planDays, type DayPlan, type MovedCourse } from './planDays';
+import { lastDayOf, planDays, type MovedCourse } from './planDays';
 import { leastWork } from './leastWork';
 import { machinesAtOnce } from './planWelds';
 import { checkSupply, type SupplyCheck } from './power';
@@ -41,27 +41,20 @@ export function planWork(inputs: readonly WorkInput[], plan: WeldPlan, rules: Wo
   const pieces = workPieces(inputs, plan, rules);
   const { moved, lost } = findMoved(inputs, rules.moved);
   const { rates, adhered, calendar } = rules;
-  const fill = (held: readonly MovedCourse[]) =>
-    planDays(pieces, {
-      rates,
-      adhered,
-      calendar,
-      moved: held,
-      windOn: windOn(rules),
-      clockOn: clockOn(rules),
-    });
-  const days = fill(moved);
+  const dayRules = { rates, adhered, calendar, moved, windOn: windOn(rules), clockOn: clockOn(rules) };
+  const days = planDays(pieces, dayRules);
+  const ends = days.days.at(-1)?.number ?? 0;
   const atOnce = machinesAtOnce(rates);
   const supply = checkSupply(rates.welding, atOnce);
   const least = leastWork(pieces, plan, rates, days.capacity);
-  const free = moved.length > 0 ? fill([]) : days;
+  const unmoved = moved.length > 0 ? lastDayOf(pieces, { ...dayRules, moved: [] }) : ends;
   return {
     days: days.days,
     byRoof: days.byRoof,
     findings: [
       ...days.findings,
       ...lost,
-      ...longerBy(days, free, moved),
+      ...longerBy(ends, unmoved, moved),
       ...inputs.flatMap((input) => [
         ...drainFindings(input, days.days, rules),
         ...accessFindings(input, rules),
@@ -129,10 +122,10 @@ function sheetAt({ bands, courses, sheets }: Layout, at: RoofPoint): Sheet | und
   return undefined;
 }
 
-function longerBy(days: DayPlan, free: DayPlan, moved: readonly MovedCourse[]): Finding[] {
-  const last = (plan: DayPlan) => plan.days.at(-1)?.number ?? 0;
+/** On which day the work ends, and on which it would with nothing moved. */
+function longerBy(ends: number, unmoved: number, moved: readonly MovedCourse[]): Finding[] {
   const [first] = moved;
-  if (!first || last(days) === last(free)) return [];
+  if (!first || ends === unmoved) return [];
   return [
     {
       rule: 'moved-courses-cost',
@@ -140,7 +133,7 @@ function longerBy(days: DayPlan, free: DayPlan, moved: readonly MovedCourse[]): 
       roof: first.roof,
       at: null,
       ids: [],
-      message: `With ${moved.length === 1 ? 'the course that was moved' : 'the courses that were moved'} the work ends on day ${last(days)} instead of ${last(free)}: what lies over a moved course waits for it.`,
+      message: `With ${moved.length === 1 ? 'the course that was moved' : 'the courses that were moved'} the work ends on day ${ends} instead of ${unmoved}: what lies over a moved course waits for it.`,
       source: 'the lower course first',
     },
   ];
