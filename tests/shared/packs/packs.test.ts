@@ -16,6 +16,7 @@ import { formatMoney } from '../../../core/units/figures';
 import { cutListCsv, orderCsv, weldsCsv } from '../../../shared/packs/csv';
 import { printable } from '../../../shared/packs/printable';
 import { PACK_NAMES } from '../../../shared/packs/packNames';
+import { timeOf } from '../../../core/units/times';
 import { writePack } from '../../../shared/packs/writePack';
 import { openPdf, readPage } from '../../../shared/readers/pdf';
 import { smallPdf } from '../readers/smallPdf';
@@ -290,6 +291,20 @@ describe('lists for a spreadsheet', () => {
     const orders = titled('PROBING').flatMap((word) => (/^[\d–, ]+$/.test(word) ? spanned(word) : []));
     expect([...orders].sort((a, b) => a - b)).toEqual(result.weldPlan.runs.map((run) => run.order));
   });
+
+  it('each day’s list says when its sheets and strips are due, and when it rests', async () => {
+    const pages = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    for (const day of result.workPlan.days) {
+      const words = pages
+        .map((page) => page.notes.map(({ text }) => text))
+        .filter((notes) => notes.includes(`DAY ${day.number} IN ORDER`))
+        .flat();
+      for (const step of day.steps) if (step.what === 'sheet') expect(words).toContain(timeOf(step.from));
+      for (const strip of day.strips) expect(words).toContain(timeOf(strip.at));
+      const rests = day.clock.pauses.filter(({ from }) => from <= (day.steps.at(-1)?.from ?? 0));
+      expect(words.filter((word) => word === 'Break')).toHaveLength(rests.length);
+    }
+  }, 20_000);
 
   it('what slows the work stands by day', async () => {
     const slow = given(job, [
