@@ -1,7 +1,8 @@
 // In: the courses of a roof and its falls. Out: the courses with who lies over whom, and the order in which they are
 // laid. Promise: the order of laying and the order of lapping are one thing: of two courses the one laid later lies
 // over the other along the whole of their lap, for in-lap fastening puts the plates on the edge that is covered.
-import type { RoofRing, Span } from '../geometry/points';
+import type { RoofRing } from '../geometry/points';
+import { lengthOfSpans, withoutSpans } from '../geometry/spans';
 import { chords, packRegion } from '../geometry/strips';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
@@ -54,27 +55,14 @@ function waterUpCourses(roof: Roof, band: Band, courses: readonly Course[]): num
   for (const facet of roof.facets) {
     const share = acrossShare(band.frame, facet.downhill);
     const within = stretches([facet.ring]);
-    const rest = left.map((spans, i) => without(spans, within[i] ?? []));
+    const rest = left.map((spans, i) => withoutSpans(spans, within[i] ?? []));
     rest.forEach((spans, i) => {
-      flows[i] = (flows[i] as number) + (lengthOf(left[i] ?? []) - lengthOf(spans)) * share;
+      flows[i] = (flows[i] as number) + (lengthOfSpans(left[i] ?? []) - lengthOfSpans(spans)) * share;
     });
     left = rest;
   }
   const share = roof.fall ? acrossShare(band.frame, roof.fall.downhill) : 0;
-  return flows.map((flow, i) => flow + lengthOf(left[i] ?? []) * share);
-}
-
-const lengthOf = (spans: readonly Span[]) => spans.reduce((sum, [from, to]) => sum + to - from, 0);
-
-function without(spans: readonly Span[], taken: readonly Span[]): Span[] {
-  let left = [...spans];
-  for (const [from, to] of taken)
-    left = left.flatMap(([a, b]): Span[] =>
-      to <= a || from >= b
-        ? [[a, b]]
-        : [...(from > a ? [[a, from] as Span] : []), ...(to < b ? [[to, b] as Span] : [])],
-    );
-  return left;
+  return flows.map((flow, i) => flow + lengthOfSpans(left[i] ?? []) * share);
 }
 
 /** Indices of courses in the order of laying: band after band, the rows along edges first, and under before over. */

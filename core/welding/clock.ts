@@ -1,6 +1,7 @@
 // In: when the crew starts and breaks, how long it works, and hours of the forecast. Out: the clock of one working day.
 // Promise: work never stands in a break or in hours that are stopped, and the day is never longer than its hours.
 import type { Span } from '../geometry/points';
+import { lengthOfSpans, withoutSpans } from '../geometry/spans';
 import type { Rates } from '../rates/schema';
 import { minutesOf } from '../units/times';
 import { dewPoint } from './dewPoint';
@@ -46,9 +47,9 @@ export function dayClock(rates: Rates, hours: readonly HourForecast[], adhered: 
     const [from, to] = [Math.max(start, stop.from), Math.min(end, stop.to)];
     return to > from ? [{ ...stop, from, to }] : [];
   });
-  const worked = stops.reduce<readonly Span[]>(
-    (left, stop) => left.flatMap((stretch) => without(stretch, stop)),
+  const worked = withoutSpans(
     planned,
+    stops.map(({ from, to }) => [from, to]),
   );
   const breaks = planned
     .slice(1)
@@ -58,7 +59,7 @@ export function dayClock(rates: Rates, hours: readonly HourForecast[], adhered: 
     end,
     worked,
     pauses: [...breaks, ...stops].sort((a, b) => a.from - b.from),
-    minutes: worked.reduce((sum, [from, to]) => sum + to - from, 0),
+    minutes: lengthOfSpans(worked),
     longAfter: longGaps(worked),
   };
 }
@@ -122,14 +123,6 @@ function whyStopped(
   if (celsius < adhering.leastCelsius) return 'too cold to bond';
   if (humidity === null) return null;
   return celsius - dewPoint(celsius, humidity) < adhering.aboveDewPoint ? 'dew point too near' : null;
-}
-
-function without([from, to]: Span, stop: Pause): Span[] {
-  const parts: Span[] = [
-    [from, Math.min(to, stop.from)],
-    [Math.max(from, stop.to), to],
-  ];
-  return parts.filter(([a, b]) => b > a);
 }
 
 /** Working minutes before each gap between stretches, and before the first, that is long enough. */
