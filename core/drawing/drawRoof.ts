@@ -1,6 +1,7 @@
 // In: one roof's results and the weld plan. Out: plain shapes in layers, lowest first. Promise: every shape
 // carries the id of the object it shows, and nothing is decided again when it is painted.
 import type { RoofPoint } from '../geometry/points';
+import { middleOf } from '../geometry/ring';
 import type { Fastening } from '../fastening/types';
 import type { Edge, Roof } from '../roof/types';
 import type { EndLap, Seams, SideLap } from '../seams/types';
@@ -10,7 +11,7 @@ import { toDegrees } from '../units/angles';
 import { formatLength } from '../units/lengths';
 import type { Display } from '../units/lengths';
 import { drawTrade, fallArrow, fallLabel, readable } from './drawTrade';
-import { insideRings, middleOf, openestPoint } from './places';
+import { insideRings, openestPoint } from './places';
 import type { Layer, RoofDrawing, Shape } from './types';
 
 /** What is drawn of one roof; the results of later steps may be missing. */

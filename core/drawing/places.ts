@@ -1,6 +1,6 @@
 // Where on a roof a mark or a name has room.
 import type { RoofPoint, RoofRing } from '../geometry/points';
-import { distanceToStretch } from '../geometry/ring';
+import { distanceToStretch, middleOf } from '../geometry/ring';
 
 const STEPS = 24;
 
@@ -31,13 +31,6 @@ export function openestPoint(roof: Open): { readonly at: RoofPoint; readonly cle
       if (clear > best.clear && insideRings(at, rings)) best = { at, clear };
     }
   return best;
-}
-
-/** Mean of the corners. */
-export function middleOf(corners: readonly RoofPoint[]): RoofPoint {
-  const sum = corners.reduce<[number, number]>((s, c) => [s[0] + c[0], s[1] + c[1]], [0, 0]);
-  const count = Math.max(1, corners.length);
-  return [sum[0] / count, sum[1] / count];
 }
 
 /** Even-odd over all rings. */

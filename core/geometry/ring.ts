@@ -40,6 +40,13 @@ export function distanceToStretch(point: Pair, a: Pair, b: Pair): number {
   return distance(point, nearestOn(point, a, b));
 }
 
+/** Mean of the corners; the origin where there are none. */
+export function middleOf(corners: readonly Pair[]): Pair {
+  const sum = corners.reduce<[number, number]>((s, c) => [s[0] + c[0], s[1] + c[1]], [0, 0]);
+  const count = Math.max(1, corners.length);
+  return [sum[0] / count, sum[1] / count];
+}
+
 /** Even-odd; a point on the ring may fall either way. */
 export function ringHolds(ring: Ring<Pair>, point: Pair): boolean {
   let inside = false;

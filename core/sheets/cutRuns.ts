@@ -275,3 +275,6 @@ function settle(
 
 /** Grid steps back to millimetres; dividing keeps 287800 steps at 28780 and not a hair beside it. */
 export const fromSteps = (count: number) => count / Math.round(1 / GRID_MM);
+
+/** The nearest place on the grid. */
+export const onGrid = (mm: number) => fromSteps(steps(mm));

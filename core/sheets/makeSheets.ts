@@ -2,9 +2,9 @@
 // a slit sheet is turned so that its factory edge is the one that shows, where it has one.
 import type { RoofPoint, Span } from '../geometry/points';
 import type { CourseCut } from './cutCourses';
-import { fromSteps, steps } from './cutRuns';
+import { onGrid } from './cutRuns';
 import { toRoof } from './frame';
-import type { Band, Course, Frame, LayoutSpec, Sheet } from './types';
+import type { Band, Course, Frame, LayoutSpec, Sheet, TradeRules } from './types';
 
 export function makeSheets(
   bands: readonly Band[],
@@ -12,7 +12,7 @@ export function makeSheets(
   cuts: readonly CourseCut[],
   { prefix, lap, trade }: Pick<LayoutSpec, 'prefix' | 'lap' | 'trade'>,
 ): Sheet[] {
-  const digits = Math.max(2, String(courses.length).length);
+  const nameOf = sheetNames(prefix, courses);
   const byIndex = new Map(courses.map((course) => [course.index, course]));
   const frames = new Map(bands.map(({ id, frame }) => [id, frame]));
   const partsBefore = new Map<number, number>();
@@ -22,7 +22,6 @@ export function makeSheets(
     const course = byIndex.get(run.course) as Course;
     const frame = frames.get(course.band) as Frame;
     const below = byIndex.get(run.course - 1);
-    const band = course.band === 'F' ? '' : `${course.band}-`;
     const runNumber = (runsBefore.get(run.course) ?? 0) + (run.continues ? 0 : 1);
     runsBefore.set(run.course, runNumber);
     const across: Span = [course.low, course.low + course.width];
@@ -32,18 +31,18 @@ export function makeSheets(
       partsBefore.set(run.course, part);
       const along: Span = [start, onGrid(start + piece.length)];
       sheets.push({
-        id: `${prefix}${band}C${String(course.number).padStart(digits, '0')}.${part}`,
+        id: nameOf(course, part),
         band: course.band,
         course: run.course,
         run: runNumber,
         part,
-        corners: corners(frame, along, across),
+        corners: cornersOf(frame, along, across),
         along,
         across,
         width: course.width,
         length: piece.length,
         longEdges: slitEdges(piece.lane, course, below),
-        selvedge: trade.strip === null ? null : course.nextOver ? 'high' : 'low',
+        selvedge: selvedgeOf(course, trade),
         cut: { roll: `${prefix}R${piece.roll + 1}`, start: piece.start, lane: piece.lane },
       });
       start = onGrid(along[1] - lap.endLap);
@@ -52,9 +51,21 @@ export function makeSheets(
   return sheets;
 }
 
-const onGrid = (mm: number) => fromSteps(steps(mm));
+/** The name of a sheet by its course and its number in it: `C03.1`, in a row along an edge `E2-C01.1`. */
+export function sheetNames(
+  prefix: string,
+  courses: readonly Course[],
+): (course: Pick<Course, 'band' | 'number'>, part: number) => string {
+  const digits = Math.max(2, String(courses.length).length);
+  return ({ band, number }, part) =>
+    `${prefix}${band === 'F' ? '' : `${band}-`}C${String(number).padStart(digits, '0')}.${part}`;
+}
 
-function corners(frame: Frame, along: Span, across: Span): RoofPoint[] {
+/** The one bare edge of a fleece-backed sheet is the one that the next sheet covers. */
+export const selvedgeOf = ({ nextOver }: Course, { strip }: TradeRules): Sheet['selvedge'] =>
+  strip === null ? null : nextOver ? 'high' : 'low';
+
+export function cornersOf(frame: Frame, along: Span, across: Span): RoofPoint[] {
   return [
     toRoof(frame, [along[0], across[0]]),
     toRoof(frame, [along[1], across[0]]),

@@ -2,11 +2,12 @@
 // roof as measured, with what became of each sheet. Promise: a sheet that lies is not moved; every other keeps its
 // label, its course, its laps and its roll as far as they hold; whatever cannot be kept is told.
 import type { RoofPoint, Span } from '../geometry/points';
+import { middleOf } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { placeBands } from './bands';
 import { areaBound } from './bounds';
-import { fromSteps, steps } from './cutRuns';
+import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
 import { turnBands, type TurnedBand } from './layBands';
 import { listCuts } from './listCuts';
@@ -52,7 +53,7 @@ function findLying(layout: Layout, lying: readonly LyingSheet[], unkept: Unkept[
   for (const { id, corners } of lying) {
     const own = layout.sheets.find((sheet) => liesAs(layout, sheet, corners));
     if (own) found.set(own.id, alongOf(layout, own, corners));
-    else unkept.push({ kind: 'lies elsewhere', sheet: id, at: middle(corners) });
+    else unkept.push({ kind: 'lies elsewhere', sheet: id, at: middleOf(corners) });
   }
   return found;
 }
@@ -75,14 +76,8 @@ function liesAs(layout: Layout, sheet: Sheet, corners: readonly RoofPoint[]): bo
 function alongOf(layout: Layout, { band }: Sheet, corners: readonly RoofPoint[]): Span {
   const { frame } = layout.bands.find(({ id }) => id === band) as Layout['bands'][number];
   const us = corners.map((corner) => toFrame(frame, corner)[0]);
-  const onGrid = (u: number) => fromSteps(steps(u));
   return [onGrid(Math.min(...us)), onGrid(Math.max(...us))];
 }
-
-const middle = (corners: readonly RoofPoint[]): RoofPoint => [
-  corners.reduce((sum, [x]) => sum + x, 0) / corners.length,
-  corners.reduce((sum, [, y]) => sum + y, 0) / corners.length,
-];
 
 function finish(
   layout: Layout,

@@ -3,7 +3,7 @@
 // unless a piece would come out too short or longer than its roll.
 import type { Span } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
-import { fromSteps, steps } from './cutRuns';
+import { fromSteps, onGrid } from './cutRuns';
 
 /** A piece of a run; `sheet` is what it was cut as, null for one that comes anew. */
 export interface Piece {
@@ -76,7 +76,6 @@ const mirrored = (pieces: readonly Piece[]): readonly Piece[] =>
 /** Outwards onto the grid, so that a piece never ends short. */
 const down = (mm: number) => fromSteps(Math.floor(mm / GRID_MM + OUTWARD_NOISE));
 const up = (mm: number) => fromSteps(Math.ceil(mm / GRID_MM - OUTWARD_NOISE));
-const onGrid = (mm: number) => fromSteps(steps(mm));
 
 /** Share of a grid step that is arithmetic and no length. */
 const OUTWARD_NOISE = 0.01;

@@ -2,9 +2,9 @@
 // least that these runs can be cut from. Promise: a sheet that was there keeps its name; a new one takes the next free.
 import type { Span } from '../geometry/points';
 import { splicedBound, unsplicedBound } from './bounds';
-import { fromSteps, runInPlace, spliceRules, steps } from './cutRuns';
-import { toRoof } from './frame';
+import { onGrid, runInPlace, spliceRules, steps } from './cutRuns';
 import type { TurnedBand } from './layBands';
+import { cornersOf, selvedgeOf, sheetNames } from './makeSheets';
 import { productOf, type RunPieces } from './refitBand';
 import type { Course, Layout, RollProduct, Run, Sheet } from './types';
 
@@ -14,14 +14,14 @@ export function refitSheets(
   runs: readonly RunPieces[],
   before: ReadonlyMap<string, Sheet>,
 ): { readonly sheet: Omit<Sheet, 'cut'>; readonly product: RollProduct }[] {
-  const digits = Math.max(2, String(layout.courses.length).length);
+  const { prefix, trade } = layout.spec;
+  const nameOf = sheetNames(prefix, layout.courses);
   const parts = new Map<number, number>();
   for (const { course, part } of layout.sheets) parts.set(course, Math.max(parts.get(course) ?? 0, part));
   const numbers = new Map<number, number>();
   return runs.flatMap(({ course, pieces }) => {
     const run = (numbers.get(course.index) ?? 0) + 1;
     numbers.set(course.index, run);
-    const head = `${layout.spec.prefix}${band.id === 'F' ? '' : `${band.id}-`}C${String(course.number).padStart(digits, '0')}`;
     const across: Span = [course.low, course.low + course.width];
     return pieces.map(({ sheet: id, along }) => {
       const was = id === null ? undefined : before.get(id);
@@ -30,25 +30,19 @@ export function refitSheets(
       return {
         product: productOf(layout, course),
         sheet: {
-          id: was?.id ?? `${head}.${part}`,
+          id: was?.id ?? nameOf(course, part),
           band: course.band,
           course: course.index,
           run,
           part,
-          corners: [
-            toRoof(band.frame, [along[0], across[0]]),
-            toRoof(band.frame, [along[1], across[0]]),
-            toRoof(band.frame, [along[1], across[1]]),
-            toRoof(band.frame, [along[0], across[1]]),
-          ],
+          corners: cornersOf(band.frame, along, across),
           along,
           across,
           width: course.width,
-          length: fromSteps(steps(along[1] - along[0])),
+          length: onGrid(along[1] - along[0]),
           longEdges:
             was?.longEdges ?? (course.slit ? (['cut', 'cut'] as const) : (['factory', 'factory'] as const)),
-          selvedge:
-            layout.spec.trade.strip === null ? null : course.nextOver ? ('high' as const) : ('low' as const),
+          selvedge: selvedgeOf(course, trade),
         },
       };
     });

@@ -2,6 +2,7 @@
 import { mmPerPointOf } from '../../../core/job/pageScale';
 import type { PagePoint } from '../../../core/geometry/points';
 import type { JobRoof } from '../../../core/job/schema';
+import { middleOf } from '../../../core/geometry/ring';
 import { fourWayFall } from '../../../core/roof/water';
 import { toPagePoint, toRoofPoint, toRoofSpace } from '../../../core/plan/toRoof';
 import { formatAngle, toDegrees, turn } from '../../../core/units/angles';
@@ -135,11 +136,6 @@ function firstRoof(places: readonly PagePoint[], view: ToolView): string | null 
   }
   return null;
 }
-
-const middleOf = (ring: readonly PagePoint[]): PagePoint => [
-  ring.reduce((sum, [x]) => sum + x, 0) / ring.length,
-  ring.reduce((sum, [, y]) => sum + y, 0) / ring.length,
-];
 
 function cornersOf(roof: JobRoof, view: ToolView): readonly PagePoint[] {
   return roof.outline.flatMap((id): PagePoint[] => {
