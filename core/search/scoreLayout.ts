@@ -1,7 +1,7 @@
 // In: a candidate. Out: a cost that no layout of it can go below, from its runs' lengths alone, without cutting.
 // Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it. It knows the
-// laps, the joints that long runs and few rolls force, the rows along edges, what courses are widened by, and target sheets at side
-// laps; end laps that keep off things only make a cut dearer.
+// laps, the joints that long runs and few rolls force, the rows along edges, what courses are widened by, and target
+// sheets at side laps; end laps that keep off things only make a cut dearer.
 import { lengthAt, type Profile } from '../geometry/profile';
 import { jointCost } from '../price/layMoney';
 import { targetSide } from '../seams/findTargets';

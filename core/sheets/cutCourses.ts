@@ -14,7 +14,7 @@ import {
   spliceRules,
   steps,
   type CutEffort,
-  type CutMoney,
+  type CutWays,
   type RunCuts,
 } from './cutRuns';
 import { laneWidth } from './layCourses';
@@ -68,16 +68,10 @@ export interface CutInput {
 export function cutCourses(input: CutInput): Cut {
   const { courses, runs, roll, closing, lap } = input;
   const last = courses[courses.length - 1] as Course;
-  const money = moneyFor(roll, input);
   if (closing?.kind === 'narrow' && last.roll === closing.roll.id && last.roll !== roll.id)
     return cutNarrow(input, closing.roll, last);
   if (last.lanes > 1) return cutRipped(input, last);
-  const cuts = cutRuns(runs, roll, lap, {
-    money,
-    keptOff: keptOff(input),
-    solver: input.solver,
-    effort: input.effort,
-  });
+  const cuts = cutRuns(runs, roll, lap, waysFor(roll, input));
   return 'fault' in cuts
     ? cuts
     : {
@@ -88,14 +82,15 @@ export function cutCourses(input: CutInput): Cut {
       };
 }
 
-function moneyFor(roll: RollProduct, { joint }: CutInput): CutMoney | null {
-  return joint === null ? null : { roll: roll.cost, joint };
+/** How the runs of one product are cut, beside end laps that stand already. */
+function waysFor(
+  { cost }: RollProduct,
+  { joint, zones, solver, effort }: Pick<CutInput, 'joint' | 'zones' | 'solver' | 'effort'>,
+  standing: KeptOff['standing'] = new Map(),
+): CutWays {
+  const money = joint === null ? null : { roll: cost, joint };
+  return { money, keptOff: { standing, zones }, solver, effort };
 }
-
-const keptOff = ({ zones }: CutInput, standing: KeptOff['standing'] = new Map()): KeptOff => ({
-  standing,
-  zones,
-});
 
 const unslit = ({ run, from, pieces }: RunCuts['runs'][number]): CourseCut => ({
   run,
@@ -108,12 +103,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course !== last.index),
     input.roll,
     input.lap,
-    {
-      money: moneyFor(input.roll, input),
-      keptOff: keptOff(input),
-      solver: input.solver,
-      effort: input.effort,
-    },
+    waysFor(input.roll, input),
   );
   if ('fault' in field) return field;
   const standing = lapsOf(field, last.index - 1, input.lap);
@@ -121,12 +111,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course === last.index),
     narrow,
     input.lap,
-    {
-      money: moneyFor(narrow, input),
-      keptOff: keptOff(input, standing),
-      solver: input.solver,
-      effort: input.effort,
-    },
+    waysFor(narrow, input, standing),
   );
   if ('fault' in closing) return closing;
   const after = closing.runs.map(({ run, from, pieces }): CourseCut => ({
@@ -209,7 +194,7 @@ function slabOf(
 }
 
 function cutWithSlabs(
-  { roll, lap, courses, ...input }: CutInput,
+  { roll, lap, ...input }: CutInput,
   field: readonly Run[],
   closing: readonly { readonly run: Run; readonly place: RunInPlace }[],
   slabs: readonly number[],
@@ -219,11 +204,8 @@ function cutWithSlabs(
   // A slab stands in for its run: far off along the frame, in a course of its own, and never cut.
   const stands = slabs.map((slab): Run => ({ course: last.index + 2, span: [0, fromSteps(slab)] }));
   const cuts = cutRuns([...field, ...stands], roll, lap, {
-    money: moneyFor(roll, { roll, lap, courses, ...input }),
-    keptOff: keptOff({ roll, lap, courses, ...input }),
+    ...waysFor(roll, input),
     wholeFrom: field.length,
-    solver: input.solver,
-    effort: input.effort,
   });
   if ('fault' in cuts) return cuts;
   const standing = lapsOf(cuts, last.index - 1, lap).get(last.index - 1) ?? [];
