@@ -78,10 +78,6 @@ export function newlyStraddling(before: Job, after: Job): string | null {
 /** The ground of a region; a page's regions share none of it. */
 export type RegionBox = Pick<ScaleRegion, 'low' | 'high'>;
 
-export function overlap(a: RegionBox, b: RegionBox): boolean {
-  return ([0, 1] as const).every((axis) => a.low[axis] < b.high[axis] && b.low[axis] < a.high[axis]);
-}
-
 function holds({ low, high }: RegionBox, [x, y]: PagePoint): boolean {
   return x >= low[0] && x <= high[0] && y >= low[1] && y <= high[1];
 }

@@ -20,6 +20,9 @@ interface Size {
 
 export const AS_IT_COMES: Correction = { degrees: 0, stretch: 1 };
 
+/** Beyond this share a sheet was stretched when it was copied, and not only measured by hand. */
+export const STRETCHED = 0.005;
+
 /** The whole sheet stays on the corrected page, so that it grows by the corners that are turned out. */
 export function correctedPage(
   { width, height }: Size,

@@ -9,6 +9,11 @@ export interface PagePart {
   readonly high: PagePoint;
 }
 
+/** Whether two parts share ground; a border is none. */
+export function overlap(a: PagePart, b: PagePart): boolean {
+  return ([0, 1] as const).every((axis) => a.low[axis] < b.high[axis] && b.low[axis] < a.high[axis]);
+}
+
 export interface PageParts {
   readonly parts: readonly PagePart[];
   /** The part that lies at a place or within reach of it; null on white paper. */

@@ -1,6 +1,7 @@
 // In: a page's notes. Out: the scales that they state, and the notes that say a drawing is not to scale. Promise: a
 // fall such as 1:80 is not taken for a scale.
 import { NAMED_SCALES, parseScale } from '../units/scales';
+import { FOR_SHEET, SHEET_SIZES } from './sheetSizes';
 import type { Note } from './types';
 
 export interface ScaleNote {
@@ -37,7 +38,7 @@ const TITLE =
   /\b(plan|section|elevation|detail|layout|view|grundriss|dachaufsicht|schnitt|ansicht|coupe|alzado|planta|pianta)\b/i;
 const FALL = /fall|slope|grade|pitch|gradient|ramp|gefälle|pente/i;
 /** Beside its ratio, the sheet that it holds for: 1:50 @ A1. */
-const FOR_SHEET = /1\s*[:/]\s*(\d[\d ,]*?)\s*(?:@|\bat|\bon|\()\s*(?:iso\s*)?(A[0-4])\b/gi;
+const RATIO_FOR_SHEET = new RegExp(String.raw`1\s*[:/]\s*(\d[\d ,]*?)\s*${FOR_SHEET}`, 'gi');
 
 function scaleIn(note: Note, notes: readonly Note[], sheet: SheetSize | null): number | null {
   const equation = EQUATION.exec(note.text);
@@ -57,17 +58,15 @@ function scaleIn(note: Note, notes: readonly Note[], sheet: SheetSize | null): n
 
 /** Of two scales for two sheet sizes, the one for the sheet that this page is. */
 function ratioForSheet(text: string, sheet: SheetSize | null): number | null {
-  const pairs = [...text.matchAll(FOR_SHEET)];
+  const pairs = [...text.matchAll(RATIO_FOR_SHEET)];
   if (pairs.length < 2 || !sheet) return null;
   const long = (Math.max(sheet.width, sheet.height) * 25.4) / 72;
   const own = pairs.find(
-    ([, , name = '']) => Math.abs((LONG_SIDES[name.toUpperCase()] ?? 0) / long - 1) < SHEET_SLACK,
+    ([, , name = '']) => Math.abs((SHEET_SIZES[name.toUpperCase()]?.[1] ?? 0) / long - 1) < SHEET_SLACK,
   );
   return own ? ratioOf(`1:${own[1] ?? ''}`) : null;
 }
 
-/** ISO 216, mm. */
-const LONG_SIDES: Readonly<Record<string, number>> = { A0: 1189, A1: 841, A2: 594, A3: 420, A4: 297 };
 const SHEET_SLACK = 0.03;
 
 function ratioOf(text: string): number | null {

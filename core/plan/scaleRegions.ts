@@ -6,6 +6,7 @@ import { NAMED_SCALES } from '../units/scales';
 import type { Dimension } from './dimensions';
 import { middleOf } from './dimensions';
 import type { PageIndex } from './pageIndex';
+import { overlap } from './pageParts';
 import type { PagePart, PageParts } from './pageParts';
 import type { ScaleNote } from './scaleNotes';
 import { AGREES, explains, voteAmong } from './scaleVotes';
@@ -51,7 +52,7 @@ export function scalesOfParts(read: Read): PartScale[] {
     const scale = ownScale(part, own, read);
     if (scale && !sameRatio(scale.ratio, best)) found.push(scale);
   }
-  return found.filter((one) => !found.some((other) => other !== one && overlaps(one, other)));
+  return found.filter((one) => !found.some((other) => other !== one && overlap(one, other)));
 }
 
 /** Fewer dimensions than this agree by chance; two do where the ratio is a usual one, one where a note says it too. */
@@ -138,8 +139,4 @@ const AIR = 3;
 
 function grown({ low, high }: PagePart): Pick<PartScale, 'low' | 'high'> {
   return { low: [low[0] - AIR, low[1] - AIR], high: [high[0] + AIR, high[1] + AIR] };
-}
-
-function overlaps(a: PartScale, b: PartScale): boolean {
-  return ([0, 1] as const).every((axis) => a.low[axis] < b.high[axis] && b.low[axis] < a.high[axis]);
 }

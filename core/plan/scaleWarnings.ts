@@ -9,6 +9,7 @@ import type { ScaleNote } from './scaleNotes';
 import type { PartScale } from './scaleRegions';
 import { AGREES } from './scaleVotes';
 import type { Explained, Vote, Votes } from './scaleVotes';
+import { FOR_SHEET, SHEET_SIZES } from './sheetSizes';
 import type { Linework } from './types';
 
 export interface ScaleWarning {
@@ -155,14 +156,7 @@ function placeOf({ explained }: Vote): PagePoint | null {
   return explained[0]?.dimension.note.at ?? null;
 }
 
-/** ISO 216, mm. */
-const SHEETS: Readonly<Record<string, readonly [number, number]>> = {
-  A0: [841, 1189],
-  A1: [594, 841],
-  A2: [420, 594],
-  A3: [297, 420],
-  A4: [210, 297],
-};
+const NAMES_SHEET = new RegExp(FOR_SHEET, 'gi');
 const SHEET_SLACK = 0.02;
 
 /** “1:100 @ A1” on a page that is another sheet: the scale is that times what the sheet was shrunk by. */
@@ -170,10 +164,10 @@ function sheetSizes({ noted, linework }: Read): ScaleWarning[] {
   const sides = [linework.width, linework.height].map((points) => (points * 25.4) / 72).sort((a, b) => a - b);
   const [short = 0, long = 0] = sides;
   return noted.slice(0, 4).flatMap(({ note, ratio }) => {
-    const names = [...note.text.matchAll(/(?:@|\bat|\bon|\()\s*(?:iso\s*)?(A[0-4])\b/gi)];
+    const names = [...note.text.matchAll(NAMES_SHEET)];
     // A note that names several sheets was read by the one that this page is.
     const name = names.length === 1 ? names[0]?.[1]?.toUpperCase() : undefined;
-    const sheet = name === undefined ? undefined : SHEETS[name];
+    const sheet = name === undefined ? undefined : SHEET_SIZES[name];
     if (!sheet) return [];
     const byEye = sheet[1] / long;
     // Sheets of the series are √2 apart; their sides are rounded to the millimetre.

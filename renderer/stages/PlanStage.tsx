@@ -1,4 +1,5 @@
 // Drawings and pages, and the scale with what proves it.
+import { STRETCHED } from '../../core/plan/correction';
 import { checkLength } from '../../core/plan/scale';
 import { formatLength } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
@@ -90,9 +91,6 @@ function ScalePanel({ page }: { readonly page: JobPage }) {
     </Section>
   );
 }
-
-/** Beyond this share a sheet was stretched, and not only measured by hand. */
-const STRETCHED = 0.005;
 
 function SetRight({ page }: { readonly page: JobPage }) {
   const { actions } = useLive();

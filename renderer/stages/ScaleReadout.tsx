@@ -6,7 +6,7 @@ import type { RegionCandidate, ScaleCandidate, ScaleEvidence, ScaleReading } fro
 import { formatLength } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { formatScale, mmPerPoint, ratioOf } from '../../core/units/scales';
-import { overlap } from '../../core/job/pageScale';
+import { overlap } from '../../core/plan/pageParts';
 import type { JobPage } from '../../core/job/schema';
 import { nextRegionId } from '../document/ids';
 import { useStore } from '../ui/useStore';

@@ -1,5 +1,5 @@
 // Commands on the job's heading, its drawings, pages and scales.
-import { overlap } from '../pageScale';
+import { overlap } from '../../plan/pageParts';
 import type { JobScale } from '../schema';
 import { noSuch, refuse, without, withRecord, withRecords } from './tables';
 import type { CommandHandlers, CommandResult } from './types';

@@ -1,7 +1,13 @@
 // A sheet that was copied or scanned measures differently across and up: two known lengths set both ways right, and the
 // sheet is shown stretched so that one scale holds.
 import type { PagePoint } from '../../../core/geometry/points';
-import { AS_IT_COMES, betweenCorrections, mapped, scalesBothWays } from '../../../core/plan/correction';
+import {
+  AS_IT_COMES,
+  betweenCorrections,
+  mapped,
+  scalesBothWays,
+  STRETCHED,
+} from '../../../core/plan/correction';
 import type { KnownLength } from '../../../core/plan/correction';
 import { formatNumber } from '../../../core/units/numbers';
 import { formatScale, ratioOf } from '../../../core/units/scales';
@@ -32,9 +38,6 @@ export interface BothTyping {
 
 const start: BothFirst = { at: 'bothWays.first', known: null, snap: null };
 const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
-
-/** Beyond this a person is told: it is more than paper gives. */
-const TOLD_PERCENT = 0.5;
 
 const first: StateSpec<BothFirst> = {
   on: (state, event, view) => {
@@ -129,7 +132,7 @@ function set(state: BothTyping, known: KnownLength, typed: KnownLength, { page, 
   if (!across || !up) return stay(state);
   const more = 100 * (scales.up / scales.across - 1);
   const scale = formatScale(ratioOf(scales.across), job.display);
-  const far = Math.abs(more) > TOLD_PERCENT;
+  const far = Math.abs(more) > 100 * STRETCHED;
   return stay(
     start,
     {
