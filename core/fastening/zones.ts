@@ -92,8 +92,7 @@ interface Line {
 function inCorner(line: Line, pair: readonly [Edge, Edge], depth: number): Span[] {
   return clipped(
     line,
-    pair.map((edge) => (point: RoofPoint) => inwards(edge, point)),
-    depth,
+    pair.map((edge) => ({ at: (point) => inwards(edge, point), low: -depth, high: depth })),
   );
 }
 
@@ -103,7 +102,7 @@ function nearEdge(line: Line, edge: Edge, depth: number): Span[] {
       (point[1] - edge.from[1]) * (edge.to[1] - edge.from[1])) /
     edge.length;
   const middle = edge.length / 2;
-  const beside = clippedBetween(line, [
+  const beside = clipped(line, [
     { at: (point) => inwards(edge, point), low: -depth, high: depth },
     { at: (point) => along(point) - middle, low: -middle, high: middle },
   ]);
@@ -119,12 +118,6 @@ function inwards({ from, to, length }: Edge, [x, y]: RoofPoint): number {
   return ((to[0] - from[0]) * (y - from[1]) - (to[1] - from[1]) * (x - from[0])) / length;
 }
 
-const clipped = (line: Line, measures: readonly ((point: RoofPoint) => number)[], depth: number) =>
-  clippedBetween(
-    line,
-    measures.map((at) => ({ at, low: -depth, high: depth })),
-  );
-
 interface Between {
   readonly at: (point: RoofPoint) => number;
   readonly low: number;
@@ -132,7 +125,7 @@ interface Between {
 }
 
 /** Where all of some distances, each straight along the line, lie between their limits. */
-function clippedBetween({ from, to }: Line, limits: readonly Between[]): Span[] {
+function clipped({ from, to }: Line, limits: readonly Between[]): Span[] {
   let [low, high] = [0, 1];
   for (const { at, low: least, high: most } of limits) {
     const [a, b] = [at(from), at(to)];

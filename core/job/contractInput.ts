@@ -2,7 +2,14 @@
 import type { RoofPoint } from '../geometry/points';
 import type { LayMoney } from '../price/layMoney';
 import type { EdgeKind, EdgeSpec, Fitting, LineKind, PerimeterRows, RoofSpec } from '../roof/types';
-import type { LayoutFault, LayoutSpec, RollProduct, TradeRule, TradeRules } from '../sheets/types';
+import type {
+  CourseOrder,
+  LayoutFault,
+  LayoutSpec,
+  RollProduct,
+  TradeRule,
+  TradeRules,
+} from '../sheets/types';
 
 export interface ContractRoof {
   readonly outline: readonly RoofPoint[];
@@ -72,7 +79,7 @@ export interface ContractRoof {
   readonly reinforced: boolean;
   readonly off: readonly TradeRule[];
   readonly pins?:
-    | { readonly endLaps?: readonly RoofPoint[] | undefined; readonly order?: 'up' | 'down' | undefined }
+    | { readonly endLaps?: readonly RoofPoint[] | undefined; readonly order?: CourseOrder | undefined }
     | undefined;
 }
 

@@ -13,7 +13,8 @@ const finite = z.number().finite();
 const positive = z.number().positive().finite();
 const pagePoint = z.tuple([finite, finite]);
 /** mm between the drawing and the roof; more is another roof. */
-const offset = z.number().min(-2_000).max(2_000);
+export const MOST_MEASURED_MM = 2_000;
+const offset = z.number().min(-MOST_MEASURED_MM).max(MOST_MEASURED_MM);
 const degrees = z.number().min(0).lt(360);
 
 const knownLength = z.strictObject({ a: pagePoint, b: pagePoint, length: positive });

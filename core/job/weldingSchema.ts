@@ -12,21 +12,24 @@ const words = z.string().max(200);
 /** Degrees counter-clockwise from the plan's right, where the wind comes from. */
 const windFrom = z.number().min(0).lt(360);
 
-/** What is forecast for a working day; null for what nobody has said. m/s, °C, %. */
-const forecastSchema = z.strictObject({
-  day: z.number().int().min(1).max(2000),
-  from: windFrom.nullable(),
+/** m/s, °C, %; null for what nobody has said. */
+const air = {
   speed: z.number().min(0).max(80).nullable(),
   celsius: z.number().min(-40).max(60).nullable(),
   humidity: z.number().min(1).max(100).nullable(),
+};
+
+/** What is forecast for a working day. */
+const forecastSchema = z.strictObject({
+  day: z.number().int().min(1).max(2000),
+  from: windFrom.nullable(),
+  ...air,
   /** The same from a time of the day on, until the next. */
   hours: z
     .array(
       z.strictObject({
         at: z.string().regex(TIME_OF_DAY, 'write a time as hours and minutes, such as 07:30'),
-        speed: z.number().min(0).max(80).nullable(),
-        celsius: z.number().min(-40).max(60).nullable(),
-        humidity: z.number().min(1).max(100).nullable(),
+        ...air,
       }),
     )
     .max(48)

@@ -4,8 +4,8 @@ import type { Rates } from '../rates/schema';
 import { clockAt, type DayClock } from './clock';
 import type { DueStrip, WeldRun } from './types';
 
-/** Each machine in use at the start and after each long pause that work goes on after; the hand gun once, where it meets another sheet than
- * the machine. */
+/** Each machine in use at the start and after each long pause that work goes on after; the hand gun once, where it
+ * meets another sheet than the machine. In the order of the day. */
 export function dueStrips(
   busy: ArrayLike<number>,
   runs: readonly WeldRun[],
@@ -13,9 +13,9 @@ export function dueStrips(
   { clock, passed }: { readonly clock: DayClock; readonly passed: number },
 ): DueStrip[] {
   const { welding, speeds } = rates;
-  const strips: DueStrip[] = [];
+  const strips: Omit<DueStrip, 'number'>[] = [];
   const add = (reason: DueStrip['reason'], machine: number | null, at: number) =>
-    strips.push({ number: strips.length + 1, reason, machine, minutes: speeds.perTestStrip, at });
+    strips.push({ reason, machine, minutes: speeds.perTestStrip, at });
   const first = clockAt(clock, 0, 'begins');
   const used = welding.machines.map((_, k) => k).filter((k) => (busy[k] ?? 0) > 0);
   for (const machine of used) add('start of the day', machine, first + welding.warmUp);
@@ -23,7 +23,7 @@ export function dueStrips(
     add(runs.some((run) => run.kind === 'flashing') ? 'change of sheet' : 'start of the day', null, first);
   for (const after of clock.longAfter.slice(0, passed))
     for (const machine of used) add('after a break', machine, clockAt(clock, after, 'begins'));
-  return strips.sort((a, b) => a.at - b.at).map((strip, k) => ({ ...strip, number: k + 1 }));
+  return strips.sort((a, b) => a.at - b.at).map((strip, k) => ({ number: k + 1, ...strip }));
 }
 
 /** What stood at a weld: anything here that changes asks for a new strip. */

@@ -1,7 +1,7 @@
 // Commands on the corners and edges of a ring. An inserted corner splits an edge into two of the same kind.
 import type { PagePoint } from '../../geometry/points';
 import { distance } from '../../geometry/ring';
-import type { Job, JobEdge } from '../schema';
+import { MOST_MEASURED_MM, type Job, type JobEdge } from '../schema';
 import { withFacetsFollowing } from './facets';
 import { ringOf } from './roofs';
 import { noSuch, refuse, withFields, without, withRecord, withRecords } from './tables';
@@ -85,9 +85,6 @@ function splitMeasure(edge: JobEdge, at: PagePoint, end: PagePoint): readonly [J
     { ...edge, measured: { from: between, to: measured.to } },
   ];
 }
-
-/** As far as the job's schema takes. */
-const MOST_MEASURED_MM = 2000;
 
 const LENGTHS = [
   ['upstand', 'upstand'],
