@@ -78,6 +78,12 @@ export function turnedBy(degrees: number): Pick<BandSeen, 'flat' | 'back'> {
   };
 }
 
+/** The outline and every opening. */
+export const ringsOf = ({ outline, openings }: Roof): readonly (readonly Flat[])[] => [
+  outline,
+  ...openings.map(({ ring }) => ring),
+];
+
 /** Even-odd over all rings: on the roof and in no opening. */
 export function isOnRoof(rings: readonly (readonly Flat[])[], [x, y]: Flat): boolean {
   let inside = false;

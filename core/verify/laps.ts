@@ -1,6 +1,6 @@
 // Laps and pieces, from the sheets' corners alone.
 import type { Flat, Rect } from './cover';
-import { isOnRoof } from './evidence';
+import { isOnRoof, ringsOf } from './evidence';
 import { TOLERANCE_MM } from './rules';
 import type { BandSeen, Evidence, Say } from './evidence';
 
@@ -117,7 +117,7 @@ export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
       );
   }
   const reach = given.rules.sideLap / 2 - TOLERANCE_MM;
-  const rings = [given.roof.outline, ...given.roof.openings.map(({ ring }) => ring)];
+  const rings = ringsOf(given.roof);
   for (const lap of given.seams.sideLaps) {
     const [first, second] = lap.between;
     if (bandOf.get(first) === bandOf.get(second) || lap.length < 2 * reach) continue;

@@ -1,7 +1,15 @@
 // Laps and sheets against what stands on the roof: edges, openings' corners, lines that part the membrane, tall and
 // live units, and the least width of a course.
 import type { Flat, Rect } from './cover';
-import { distanceTo, isOnRoof, placesAlong, type BandSeen, type Evidence, type Say } from './evidence';
+import {
+  distanceTo,
+  isOnRoof,
+  placesAlong,
+  type BandSeen,
+  type Evidence,
+  type Say,
+  ringsOf,
+} from './evidence';
 import { ALONG_DEG, TOLERANCE_MM } from './rules';
 
 /** No side lap where a machine has no room beside an edge that runs along it. */
@@ -104,7 +112,7 @@ const EVERY_MM = 250;
 /** On the two sides of an expansion joint, tie-in or phase line lie different sheets. What a sheet is trimmed off by may
  * lie on the other side, so a sheet crosses where it is the only one on both. */
 export function checkLines({ given, bands }: Evidence, say: Say): void {
-  const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
+  const rings = ringsOf(given.roof);
   for (const line of given.roof.lines) {
     if (line.kind === 'valley') continue;
     const length = Math.hypot(line.to[0] - line.from[0], line.to[1] - line.from[1]);

@@ -16,6 +16,7 @@ import {
   type SheetAsCut,
   type Spacing,
   type Verified,
+  ringsOf,
 } from './evidence';
 import { checkBandLines, checkEndLaps, checkPieces, checkRows, checkSideLaps } from './laps';
 import {
@@ -89,7 +90,7 @@ export function verify(given: Verified): readonly Finding[] {
 }
 
 function gather(given: Verified, say: Say): Evidence {
-  const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
+  const rings = ringsOf(given.roof);
   const byBand = new Map<string, SheetAsCut[]>();
   for (const sheet of given.sheets) {
     const list = byBand.get(sheet.band);
@@ -159,7 +160,7 @@ function rectIn(sheet: SheetAsCut, { flat, back }: Pick<BandSeen, 'flat' | 'back
 /** All sheets in the field's frame: as rectangles where they all lie square to it, else as they lie. */
 function checkCover({ given, bands }: Evidence, say: Say): void {
   const { flat, back } = turnedBy(given.direction);
-  const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)].map((ring) => ring.map(flat));
+  const rings = ringsOf(given.roof).map((ring) => ring.map(flat));
   const quads = bands.flatMap((band) =>
     band.rects.map((r): Quad => {
       const corners: Flat[] = [

@@ -1,7 +1,7 @@
 // Laps against water, valleys and drains.
 import type { EndLap, SideLap } from '../seams/types';
 import type { Flat } from './cover';
-import { distanceTo, isOnRoof, placesAlong, turnedBy, type Evidence, type Say } from './evidence';
+import { distanceTo, isOnRoof, placesAlong, turnedBy, type Evidence, type Say, ringsOf } from './evidence';
 import { ALONG_DEG, DRAIN_CLEAR_MM, OFF_CENTRE_MM, TOLERANCE_MM, VALLEY_CLEAR_MM } from './rules';
 
 type Lap = SideLap | EndLap;
@@ -29,8 +29,7 @@ export function checkWater({ given, bandOf, rectOf }: Evidence, say: Say): void 
     const towardsUnder: Flat = lap.over === first ? [tx, ty] : towardsFirst;
     const facing = placesAlong(lap.from, lap.to, LOOK_EVERY_MM).filter((place) => {
       const water = waterHere(roof, place);
-      if (water === null || !isOnRoof([roof.outline, ...roof.openings.map((o) => o.ring)], place))
-        return false;
+      if (water === null || !isOnRoof(ringsOf(roof), place)) return false;
       return water[0] * towardsUnder[0] + water[1] * towardsUnder[1] < -NOT_ACROSS;
     });
     const [worst] = facing;

@@ -3,7 +3,7 @@
 import type { FasteningZone } from '../fastening/zones';
 import type { Edge } from '../roof/types';
 import type { Flat, Rect } from './cover';
-import { distanceTo, isOnRoof, placesAlong, type Evidence, type Say } from './evidence';
+import { distanceTo, isOnRoof, placesAlong, type Evidence, type Say, ringsOf } from './evidence';
 import { TOLERANCE_MM } from './rules';
 
 /** Rows in a zone are looked at every so far along a sheet, mm. */
@@ -41,7 +41,7 @@ export function checkZones({ given, bands }: Evidence, say: Say): void {
   for (const [name, zone] of Object.entries(zones)) {
     const most = (zone as FasteningZone | undefined)?.rows;
     if (most === undefined) continue;
-    const rings = [given.roof.outline, ...given.roof.openings.map((o) => o.ring)];
+    const rings = ringsOf(given.roof);
     const apart = ({ v0, v1 }: Rect) => v1 - v0 - given.rules.sideLap;
     // A course of the field, as cut, may reach over rows along an edge: what holds the place there is the row.
     const heldBetween = (place: Flat) =>
