@@ -3,8 +3,9 @@
 import type { Span } from '../geometry/points';
 import { lengthOfSpans, withoutSpans } from '../geometry/spans';
 import type { Rates } from '../rates/schema';
-import { minutesOf } from '../units/times';
+import { minutesOf, timeOf } from '../units/times';
 import { dewPoint } from './dewPoint';
+import type { WorkDay } from './types';
 
 /** What is forecast from a time of the day on, until the next one; null for what nobody has said. */
 export interface HourForecast {
@@ -76,6 +77,15 @@ export function clockAt({ worked, start }: DayClock, minutes: number, what: 'beg
   }
   return (worked.at(-1)?.[1] ?? start) + left;
 }
+
+/** When the last of a day's work is done, if nobody and no machine stands idle. */
+export function endOf({ clock, steps }: Pick<WorkDay, 'clock' | 'steps'>): number {
+  return Math.max(clock.start, ...steps.map(({ to }) => to));
+}
+
+/** “07:00 to 15:20”. */
+export const hoursOf = (day: Pick<WorkDay, 'clock' | 'steps'>): string =>
+  `${timeOf(day.clock.start)} to ${timeOf(endOf(day))}`;
 
 /** Minutes below this are arithmetic. */
 export const NOISE_MIN = 1e-6;

@@ -2,10 +2,10 @@
 import type { PointerEvent as Press } from 'react';
 import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
-import { timeOf } from '../../core/units/times';
+import { hoursOf } from '../../core/welding/clock';
 import type { WorkDay } from '../../core/welding/types';
 import type { CoursePlace } from './courseDrag';
-import { DayClockList, endOf } from './DayClockList';
+import { DayClockList } from './DayClockList';
 import { useLive } from './session';
 
 interface DayCardProps {
@@ -33,9 +33,7 @@ export function DayCard({ day, held, over, onHold, onPress, onMove }: DayCardPro
       <div className="day-head">
         <strong>Day {day.number}</strong>
         <span>{day.date ?? ''}</span>
-        <span>
-          {timeOf(day.clock.start)} to {timeOf(endOf(day))}
-        </span>
+        <span>{hoursOf(day)}</span>
         <span className="day-figure">{formatMetres(day.weld / 1000, job.display)}</span>
         <span className="day-figure">
           {formatNumber(day.minutes / 60, 1)} of {formatNumber(day.capacity / 60, 0)} h

@@ -1,5 +1,6 @@
 // The clock of a day: strips, sheets, pauses and the closing in order, each with its time.
 import { timeOf } from '../../core/units/times';
+import { endOf } from '../../core/welding/clock';
 import type { WorkDay } from '../../core/welding/types';
 import { ObjectName } from '../ui/Ledger';
 import { useLive } from './session';
@@ -63,9 +64,4 @@ export function DayClockList({ day }: { readonly day: WorkDay }) {
       <li className="soft">Times hold if nobody and no machine stands idle.</li>
     </ol>
   );
-}
-
-/** When the last of the day's work is done. */
-export function endOf({ steps, clock }: WorkDay): number {
-  return Math.max(clock.start, ...steps.map(({ to }) => to));
 }

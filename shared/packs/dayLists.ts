@@ -5,7 +5,8 @@ import type { Job } from '../../core/job/schema';
 import { formatLength, formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { timeOf } from '../../core/units/times';
-import type { WeldRun, WorkDay } from '../../core/welding/types';
+import { hoursOf } from '../../core/welding/clock';
+import type { DueStrip, WeldRun, WorkDay } from '../../core/welding/types';
 import type { Pack } from './canvas';
 import { fitted, ListWriter, RULES } from './paper';
 import { frameOf, placeWords } from './setOutWords';
@@ -48,13 +49,9 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
     };
     for (const { what, roof: on, sheet, run, from } of day.steps) {
       restUntil(from);
-      if (what === 'heating up and first strips' || what === 'strips again')
-        for (const strip of day.strips)
-          if (
-            (strip.reason === 'after a break') === (what === 'strips again') &&
-            (what !== 'strips again' || strip.at === from)
-          )
-            step(`Trial strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, strip.at, 'bold');
+      for (const strip of day.strips)
+        if (what === 'strips again' ? isAgain(strip) && strip.at === from : what === FIRST && !isAgain(strip))
+          step(`Trial strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, strip.at, 'bold');
       const laid = day.sheets.find((one) => one.roof === on && one.sheet === sheet);
       const roof = roofs.get(on ?? '');
       if (what === 'sheet' && laid && roof) {
@@ -84,6 +81,9 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
     writeLines(list, lines);
   };
 }
+
+const FIRST = 'heating up and first strips';
+const isAgain = ({ reason }: DueStrip) => reason === 'after a break';
 
 const isLap = ({ kind }: WeldRun) => kind === 'side-lap' || kind === 'end-lap';
 
@@ -145,7 +145,7 @@ function writeHead(list: ListWriter, job: Job, day: WorkDay): void {
   list.page.text([list.right, list.y], day.date ?? '', { size: 13, align: 'right' });
   list.gap(6);
   list.paragraph(
-    `${timeOf(day.clock.start)} to ${timeOf(Math.max(day.clock.start, ...day.steps.map(({ to }) => to)))}, if nobody and no machine stands idle. ${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
+    `${hoursOf(day)}, if nobody and no machine stands idle. ${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
     { size: 10 },
   );
   list.gap(4);

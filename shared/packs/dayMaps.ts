@@ -8,6 +8,7 @@ import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { formatScale } from '../../core/units/scales';
 import { timeOf } from '../../core/units/times';
+import { hoursOf } from '../../core/welding/clock';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
@@ -225,11 +226,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   y -= 4;
   page.line([left, y], [right, y], RULES.firm);
   put('Scale of this sheet', formatScale(fit.ratio, job.display));
-  put(
-    'Hours',
-    `${timeOf(day.clock.start)} to ${timeOf(Math.max(day.clock.start, ...day.steps.map(({ to }) => to)))}`,
-    true,
-  );
+  put('Hours', hoursOf(day), true);
   put('Sheets to lay', `${day.sheets.filter((sheet) => sheet.roof === roof.id).length}`);
   put('Weld', formatMetres(runs.reduce((sum, run) => sum + run.length, 0) / 1000, job.display));
   put(

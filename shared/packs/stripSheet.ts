@@ -45,8 +45,7 @@ export function writeStripSheet(pack: Pack, job: Job, estimate: Estimate): void 
     list.gap(22);
     let x = list.left;
     COLUMNS.forEach(([name, width], k) => {
-      const words =
-        k === 0 ? day : k === 1 ? fitted(pack, what, TYPE.body, width - 4) : name === 'due' ? due : '';
+      const words = [day, fitted(pack, what, TYPE.body, width - 4), due][k] ?? '';
       list.page.text([x + 2, list.y + 6], words, k === 0 ? TYPE.strong : TYPE.body);
       if (name.startsWith('came'))
         for (let box = 0; box < 4; box++)
