@@ -10,6 +10,7 @@ import {
 import type { PageMap } from '../../plan/correction';
 import type { PagePoint } from '../../geometry/points';
 import type { Job, JobEdge, JobFitting, JobPage, JobRoof, JobScale } from '../schema';
+import { withMarksMoved } from './marks';
 import { noSuch, refuse, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
 
@@ -134,29 +135,19 @@ function movedRoofs(job: Job, page: string, map: PageMap): Job {
   };
 }
 
+/** Places go along with the page, and directions turn with it. */
 function movedRoof(roof: JobRoof, map: PageMap): JobRoof {
-  const to = (at: PagePoint): PagePoint => mapped(map, at);
   const turned = (degrees: number, full: 180 | 360): number =>
     ((mappedDirection(map, degrees) % full) + full) % full;
-  const { fall, deck, laying } = roof;
+  const { fall, facets, deck, laying, ...moved } = withMarksMoved(roof, (at) => mapped(map, at));
   return {
-    ...roof,
+    ...moved,
     fall: fall && { ...fall, downhill: turned(fall.downhill, 360) },
-    lines: roof.lines.map((line) => ({ ...line, from: to(line.from), to: to(line.to) })),
-    facets: roof.facets.map((facet) => ({
-      ...facet,
-      ring: facet.ring.map(to),
-      downhill: turned(facet.downhill, 360),
-    })),
-    deck: deck && {
-      ...deck,
-      flutes: deck.flutes === null ? null : turned(deck.flutes, 180),
-      rib: deck.rib && to(deck.rib),
-    },
+    facets: facets.map((facet) => ({ ...facet, downhill: turned(facet.downhill, 360) })),
+    deck: deck && { ...deck, flutes: deck.flutes === null ? null : turned(deck.flutes, 180) },
     laying: {
       ...laying,
       direction: laying.direction === 'auto' ? 'auto' : turned(laying.direction, 180),
-      ...(laying.pins ? { pins: laying.pins.map(to) } : {}),
       ...(laying.order && turnsOver(roof, map) ? { order: laying.order === 'up' ? 'down' : 'up' } : {}),
     },
   };

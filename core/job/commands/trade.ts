@@ -1,6 +1,7 @@
 // Commands on what the rules of the trade rest on: lines, facets, and the end laps that a person pins.
 import type { PagePoint } from '../../geometry/points';
 import type { Job, JobRoof } from '../schema';
+import { withMarksMoved } from './marks';
 import { noSuch, refuse, withRecord } from './tables';
 import type { CommandHandlers, CommandResult } from './types';
 
@@ -47,7 +48,7 @@ export const tradeCommands: CommandHandlers<
     }),
   moveMarks: (job, { roof, by }) => {
     const shifted = ([x, y]: PagePoint): PagePoint => [x + by[0], y + by[1]];
-    const moved = onRoof(job, roof, (record) => marksMoved(record, shifted));
+    const moved = onRoof(job, roof, (record) => withMarksMoved(record, shifted));
     if ('refusal' in moved) return moved;
     const work = {
       ...job.work,
@@ -62,16 +63,4 @@ function onRoof(job: Job, id: string, change: (record: JobRoof) => JobRoof | Com
   if (!record) return noSuch('roof', id);
   const next = change(record);
   return 'refusal' in next || 'job' in next ? next : { job: { ...job, roofs: withRecord(job.roofs, next) } };
-}
-
-/** Everything that is drawn on a roof beside its rings and fittings. */
-function marksMoved(roof: JobRoof, shifted: (at: PagePoint) => PagePoint): JobRoof {
-  const { deck, laying } = roof;
-  return {
-    ...roof,
-    lines: roof.lines.map((line) => ({ ...line, from: shifted(line.from), to: shifted(line.to) })),
-    facets: roof.facets.map((facet) => ({ ...facet, ring: facet.ring.map(shifted) })),
-    deck: deck?.rib ? { ...deck, rib: shifted(deck.rib) } : deck,
-    laying: laying.pins ? { ...laying, pins: laying.pins.map(shifted) } : laying,
-  };
 }
