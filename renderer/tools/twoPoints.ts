@@ -1,10 +1,12 @@
-// Two points on the page, snapped: shared by scale, check and measure.
+// Two points on the page, snapped: shared by the tools that ask for them.
 import type { PagePoint } from '../../core/geometry/points';
 import { regionAt } from '../../core/job/pageScale';
 import { distance } from '../document/rings';
 import { parseLength } from '../../core/units/lengths';
 import { sayDistance } from './typing';
-import type { Mark, PointerEventOfTool, SnapMark, ToolView } from './types';
+import { stay } from './types';
+import type { Mark, PointerEventOfTool, SnapMark, StateSpec, Step, ToolView } from './types';
+import type { ToolState } from './toolState';
 
 /** Where the pointer means: snapped, and with Shift held square from the first point. */
 export function pointAt(
@@ -16,6 +18,42 @@ export function pointAt(
   const snap = view.snap({ at: event.at, keys: event.keys, placed, except: [] });
   return { at: snap?.at ?? event.at, snap };
 }
+
+/** What a tool is in before any of its points is given. */
+type FirstState = Extract<ToolState, { readonly at: `${string}.first`; readonly snap: SnapMark | null }>;
+
+/** The state that waits for the first of two points: a click goes on to the next state, and leaving it is leaving the
+ * tool. */
+export function firstPoint<S extends FirstState>(
+  start: S,
+  next: (a: PagePoint) => ToolState,
+  hint: (view: ToolView) => string,
+): StateSpec<S> {
+  const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
+  return {
+    on: (state, event, view) => {
+      if (!('at' in event)) return stay(state);
+      const { at, snap } = pointAt(event, null, view);
+      return event.type === 'down' ? stay(next(at)) : stay({ ...state, snap });
+    },
+    cancel: () => leave,
+    complete: () => leave,
+    interrupt: () => stay(start),
+    show: (state, view) => ({
+      hint: hint(view),
+      typing: null,
+      cursor: 'crosshair',
+      marks: snapMarks(state.snap),
+    }),
+  };
+}
+
+/** Two ends so near to each other on the screen are one. */
+export function isOneSpot(a: PagePoint, b: PagePoint, { pxPerPoint }: ToolView): boolean {
+  return distance(a, b) * pxPerPoint < 4;
+}
+
+export const ONE_SPOT = 'The two ends lie on one spot: click the other end of the length.';
 
 /** Whether a region with a scale of its own holds one of the two places and not the other. */
 export function inTwoScales(a: PagePoint, b: PagePoint, { page }: ToolView): boolean {

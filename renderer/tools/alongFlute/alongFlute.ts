@@ -3,7 +3,7 @@ import type { PagePoint } from '../../../core/geometry/points';
 import { formatAngle, toDegrees, turn } from '../../../core/units/angles';
 import { distance } from '../../document/rings';
 import { roofUnder } from '../addOpening/opening';
-import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { firstPoint, pointAt, spanMarks } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -19,28 +19,14 @@ export interface FluteSecond {
 }
 
 const start: FluteFirst = { at: 'alongFlute.first', snap: null };
-const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 const where = (view: ToolView): string =>
   view.options.flute.gives === 'flange' ? 'the middle of a top flange' : 'a flute';
 
-const first: StateSpec<FluteFirst> = {
-  on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, null, view);
-    return event.type === 'down'
-      ? stay({ at: 'alongFlute.second', a: at, b: null, snap: null })
-      : stay({ ...state, snap });
-  },
-  cancel: () => leave,
-  complete: () => leave,
-  interrupt: () => stay(start),
-  show: (state, view) => ({
-    hint: `Click a place on ${where(view)} of the deck.`,
-    typing: null,
-    cursor: 'crosshair',
-    marks: snapMarks(state.snap),
-  }),
-};
+const first = firstPoint(
+  start,
+  (a) => ({ at: 'alongFlute.second', a, b: null, snap: null }),
+  (view) => `Click a place on ${where(view)} of the deck.`,
+);
 
 const second: StateSpec<FluteSecond> = {
   on: (state, event, view) => {

@@ -4,8 +4,16 @@ import { formatLength } from '../../../core/units/lengths';
 import type { LengthCheck } from '../../../core/job/schema';
 import { checkLength as compareLength } from '../../../core/plan/scale';
 import type { PagePoint } from '../../../core/geometry/points';
-import { distance } from '../../document/rings';
-import { inTwoScales, pointAt, readKnownLength, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
+import {
+  inTwoScales,
+  pointAt,
+  readKnownLength,
+  snapMarks,
+  spanMarks,
+  TWO_SCALES,
+  isOneSpot,
+  ONE_SPOT,
+} from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -54,8 +62,7 @@ const second: StateSpec<CheckSecond> = {
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, state.a, view);
     if (event.type !== 'down') return stay({ ...state, b: at, snap });
-    if (distance(state.a, at) * view.pxPerPoint < 4)
-      return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
     if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
     return stay({ at: 'checkLength.typing', a: state.a, b: at });
   },

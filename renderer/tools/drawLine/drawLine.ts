@@ -4,7 +4,7 @@ import type { PagePoint } from '../../../core/geometry/points';
 import { nextMarkIds } from '../../document/ids';
 import { distance } from '../../document/rings';
 import { roofUnder } from '../addOpening/opening';
-import { pointAt, snapMarks, spanMarks } from '../twoPoints';
+import { firstPoint, pointAt, spanMarks } from '../twoPoints';
 import { along, readTypedSide } from '../typing';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
@@ -29,27 +29,13 @@ const ASKS: Readonly<Record<LineKind, readonly [name: string, asks: string]>> = 
 };
 
 const start: LineFirst = { at: 'drawLine.first', snap: null };
-const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 const nameOf = (view: ToolView): string => ASKS[view.options.line.kind][0].toLowerCase();
 
-const first: StateSpec<LineFirst> = {
-  on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, null, view);
-    return event.type === 'down'
-      ? stay({ at: 'drawLine.second', a: at, b: null, snap: null })
-      : stay({ ...state, snap });
-  },
-  cancel: () => leave,
-  complete: () => leave,
-  interrupt: () => stay(start),
-  show: (state, view) => ({
-    hint: `Click where the ${nameOf(view)} starts.`,
-    typing: null,
-    cursor: 'crosshair',
-    marks: snapMarks(state.snap),
-  }),
-};
+const first = firstPoint(
+  start,
+  (a) => ({ at: 'drawLine.second', a, b: null, snap: null }),
+  (view) => `Click where the ${nameOf(view)} starts.`,
+);
 
 const second: StateSpec<LineSecond> = {
   on: (state, event, view) => {

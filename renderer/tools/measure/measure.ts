@@ -1,10 +1,10 @@
 // A distance, asked in passing; nothing is kept.
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { inTwoScales, pointAt, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
+import { firstPoint, inTwoScales, pointAt, spanMarks, TWO_SCALES } from '../twoPoints';
 import { sayDistance } from '../typing';
 import { refuse, say, stay } from '../types';
-import type { SnapMark, StateSpec, Step } from '../types';
+import type { SnapMark, StateSpec } from '../types';
 
 export interface MeasureFirst {
   readonly at: 'measure.first';
@@ -18,26 +18,12 @@ export interface MeasureSecond {
 }
 
 const start: MeasureFirst = { at: 'measure.first', snap: null };
-const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 
-const first: StateSpec<MeasureFirst> = {
-  on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, null, view);
-    return event.type === 'down'
-      ? stay({ at: 'measure.second', a: at, b: null, snap: null })
-      : stay({ ...state, snap });
-  },
-  cancel: () => leave,
-  complete: () => leave,
-  interrupt: () => stay(start),
-  show: (state) => ({
-    hint: 'Click where to measure from.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: snapMarks(state.snap),
-  }),
-};
+const first = firstPoint(
+  start,
+  (a) => ({ at: 'measure.second', a, b: null, snap: null }),
+  () => 'Click where to measure from.',
+);
 
 const second: StateSpec<MeasureSecond> = {
   on: (state, event, view) => {

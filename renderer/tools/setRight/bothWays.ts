@@ -11,8 +11,7 @@ import {
 import type { KnownLength } from '../../../core/plan/correction';
 import { formatNumber } from '../../../core/units/numbers';
 import { formatScale, ratioOf } from '../../../core/units/scales';
-import { distance } from '../../document/rings';
-import { pointAt, readKnownLength, snapMarks, spanMarks } from '../twoPoints';
+import { pointAt, readKnownLength, snapMarks, spanMarks, isOneSpot, ONE_SPOT } from '../twoPoints';
 import { refuse, stay } from '../types';
 import type { Mark, SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -68,8 +67,7 @@ const second: StateSpec<BothSecond> = {
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, state.a, view);
     if (event.type !== 'down') return stay({ ...state, b: at, snap });
-    if (distance(state.a, at) * view.pxPerPoint < 4)
-      return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
     return stay({ at: 'bothWays.typing', known, a: state.a, b: at });
   },
   cancel: ({ known }) => stay({ ...start, known }),

@@ -4,7 +4,7 @@ import type { PagePoint } from '../../../core/geometry/points';
 import { AS_IT_COMES, levelled } from '../../../core/plan/correction';
 import { formatNumber } from '../../../core/units/numbers';
 import { distance } from '../../document/rings';
-import { pointAt, snapMarks } from '../twoPoints';
+import { firstPoint, pointAt, snapMarks } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -20,28 +20,14 @@ export interface LevelSecond {
 }
 
 const start: LevelFirst = { at: 'levelSheet.first', snap: null };
-const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 /** Shorter lines give their direction too roughly. */
 const LEAST_PX = 60;
 
-const first: StateSpec<LevelFirst> = {
-  on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, null, view);
-    return event.type === 'down'
-      ? stay({ at: 'levelSheet.second', a: at, b: null, snap: null })
-      : stay({ ...state, snap });
-  },
-  cancel: () => leave,
-  complete: () => leave,
-  interrupt: () => stay(start),
-  show: (state) => ({
-    hint: 'Click one end of a long line that should be level or plumb: a wall, the border of the sheet.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: snapMarks(state.snap),
-  }),
-};
+const first = firstPoint(
+  start,
+  (a) => ({ at: 'levelSheet.second', a, b: null, snap: null }),
+  () => 'Click one end of a long line that should be level or plumb: a wall, the border of the sheet.',
+);
 
 const second: StateSpec<LevelSecond> = {
   on: (state, event, view) => {

@@ -4,9 +4,18 @@ import { regionAt } from '../../../core/job/pageScale';
 import { formatScale, ratioOf } from '../../../core/units/scales';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { inTwoScales, pointAt, readKnownLength, snapMarks, spanMarks, TWO_SCALES } from '../twoPoints';
+import {
+  firstPoint,
+  inTwoScales,
+  pointAt,
+  readKnownLength,
+  spanMarks,
+  TWO_SCALES,
+  isOneSpot,
+  ONE_SPOT,
+} from '../twoPoints';
 import { refuse, say, stay } from '../types';
-import type { SnapMark, StateSpec, Step } from '../types';
+import type { SnapMark, StateSpec } from '../types';
 
 export interface ScaleFirst {
   readonly at: 'setScale.first';
@@ -25,26 +34,12 @@ export interface ScaleTyping {
 }
 
 const start: ScaleFirst = { at: 'setScale.first', snap: null };
-const leave: Step = { state: start, effects: [{ do: 'goTo', tool: 'select' }] };
 
-const first: StateSpec<ScaleFirst> = {
-  on: (state, event, view) => {
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, null, view);
-    return event.type === 'down'
-      ? stay({ at: 'setScale.second', a: at, b: null, snap: null })
-      : stay({ ...state, snap });
-  },
-  cancel: () => leave,
-  complete: () => leave,
-  interrupt: () => stay(start),
-  show: (state) => ({
-    hint: 'Click one end of a length you know: a dimension, a grid bay, a wall.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: snapMarks(state.snap),
-  }),
-};
+const first = firstPoint(
+  start,
+  (a) => ({ at: 'setScale.second', a, b: null, snap: null }),
+  () => 'Click one end of a length you know: a dimension, a grid bay, a wall.',
+);
 
 const second: StateSpec<ScaleSecond> = {
   on: (state, event, view) => {
@@ -52,8 +47,7 @@ const second: StateSpec<ScaleSecond> = {
     if (!('at' in event)) return stay(state);
     const { at, snap } = pointAt(event, state.a, view);
     if (event.type !== 'down') return stay({ ...state, b: at, snap });
-    if (distance(state.a, at) * view.pxPerPoint < 4)
-      return stay(state, refuse('The two ends lie on one spot: click the other end of the length.'));
+    if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
     if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
     return stay({ at: 'setScale.typing', a: state.a, b: at });
   },
