@@ -37,53 +37,62 @@ export function SystemPanel() {
       reason={mark(key)}
     />
   );
+  /** Where what is asked is longer than one word the list stands over the whole row. */
+  const choice = <K extends 'roll' | 'attachment' | 'backing'>(
+    key: K,
+    name: string,
+    label: string,
+    options: readonly { readonly value: JobSystem[K]; readonly text: string }[],
+  ) => (
+    <LedgerRow
+      wide
+      name={name}
+      figure={
+        <Choice
+          label={label}
+          value={system[key]}
+          options={options}
+          onChoose={(value) => set({ [key]: value })}
+        />
+      }
+      reason={mark(key)}
+    />
+  );
+  const either = <K extends 'material' | 'joints'>(
+    key: K,
+    name: string,
+    options: readonly { readonly value: JobSystem[K]; readonly text: string }[],
+  ) => (
+    <LedgerRow
+      name={name}
+      figure={
+        <Switch
+          label={name}
+          value={system[key]}
+          options={options}
+          onChoose={(value) => set({ [key]: value })}
+        />
+      }
+      reason={mark(key)}
+    />
+  );
   return (
     <Section title="Membrane system">
       <Ledger label="Membrane system">
-        <LedgerRow
-          wide
-          name="Roll"
-          figure={
-            <Choice
-              label="Roll"
-              value={system.roll}
-              options={rates.rolls.map((roll) => ({ value: roll.id, text: roll.name }))}
-              onChoose={(roll) => set({ roll })}
-            />
-          }
-          reason={mark('roll')}
-        />
-        <LedgerRow
-          name="Material"
-          figure={
-            <Switch
-              label="Material"
-              value={system.material}
-              options={[
-                { value: 'TPO', text: 'TPO' },
-                { value: 'PVC', text: 'PVC' },
-              ]}
-              onChoose={(material) => set({ material })}
-            />
-          }
-          reason={mark('material')}
-        />
-        <LedgerRow
-          wide
-          name="Held"
-          figure={
-            <Choice
-              label="Attachment"
-              value={system.attachment}
-              options={[
-                { value: 'fastened in the lap', text: 'Fastened in the lap' },
-                { value: 'adhered', text: 'Adhered' },
-              ]}
-              onChoose={(attachment) => set({ attachment })}
-            />
-          }
-          reason={mark('attachment')}
-        />
+        {choice(
+          'roll',
+          'Roll',
+          'Roll',
+          rates.rolls.map((roll) => ({ value: roll.id, text: roll.name })),
+        )}
+        {either('material', 'Material', [
+          { value: 'TPO', text: 'TPO' },
+          { value: 'PVC', text: 'PVC' },
+        ])}
+        {choice('attachment', 'Held', 'Attachment', [
+          { value: 'fastened in the lap', text: 'Fastened in the lap' },
+          { value: 'adhered', text: 'Adhered' },
+        ])}
         {length('sideLap', 'Side lap')}
         {length('endLap', 'End lap')}
         {length('endLapStagger', 'Stagger')}
@@ -93,22 +102,10 @@ export function SystemPanel() {
         {length('thickness', 'Thickness')}
         {length('cutAllowance', 'Cut allowance')}
         {system.attachment === 'fastened in the lap' && length('fastenerSpacing', 'Fastener spacing')}
-        <LedgerRow
-          wide
-          name="Backing"
-          figure={
-            <Choice
-              label="Backing"
-              value={system.backing}
-              options={[
-                { value: 'bare', text: 'Bare: ends lap' },
-                { value: 'fleece', text: 'Fleece: ends butt under a strip' },
-              ]}
-              onChoose={(backing) => set({ backing })}
-            />
-          }
-          reason={mark('backing')}
-        />
+        {choice('backing', 'Backing', 'Backing', [
+          { value: 'bare', text: 'Bare: ends lap' },
+          { value: 'fleece', text: 'Fleece: ends butt under a strip' },
+        ])}
         {system.backing === 'fleece' && length('stripWidth', 'Strip over ends')}
         <LedgerRow
           wide
@@ -126,21 +123,10 @@ export function SystemPanel() {
           }
           reason={mark('reinforced')}
         />
-        <LedgerRow
-          name="End joints"
-          figure={
-            <Switch
-              label="End joints"
-              value={system.joints}
-              options={[
-                { value: 'allowed', text: 'Allowed' },
-                { value: 'forbidden', text: 'None' },
-              ]}
-              onChoose={(joints) => set({ joints })}
-            />
-          }
-          reason={mark('joints')}
-        />
+        {either('joints', 'End joints', [
+          { value: 'allowed', text: 'Allowed' },
+          { value: 'forbidden', text: 'None' },
+        ])}
       </Ledger>
       <p className="soft">
         Laps, fasteners and their spacing follow the membrane maker’s instructions and the wind design of a
