@@ -1,6 +1,5 @@
 // Follows the page on screen: has it read and painted in a thread of its own, and keeps what was read of the last
 // few pages for snapping, tracing and their scale.
-import type { Correction } from '../../core/plan/correction';
 import { openBoxIndex } from '../../core/geometry/boxIndex';
 import { hideLines, listGroups, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
@@ -11,11 +10,12 @@ import { sentenceOf } from '../../shared/errors/failure';
 import { THUMB_PX } from '../../shared/worker/reading';
 import type { PageDrawn, SortedStrokes } from '../../shared/worker/reading';
 import type { Editor } from '../document/editor';
-import { pageKey } from '../document/pageKey';
+import { pageSource } from '../document/pageKey';
+import type { PageSource } from '../document/pageKey';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
 import type { ViewState } from '../document/view';
-import type { DrawingFile, Drawings } from '../pdf/drawings';
+import type { Drawings } from '../pdf/drawings';
 import type { PagePainter, PaintedPage } from '../pdf/pagePainter';
 import type { ReaderThread } from '../pdf/readerThread';
 import { NOTHING_READ } from '../stages/session';
@@ -43,13 +43,6 @@ interface Kept {
   readonly hiding: Hiding;
 }
 
-interface Shown {
-  readonly key: string;
-  readonly file: DrawingFile;
-  readonly number: number;
-  readonly correction: Correction | null;
-}
-
 /** Pages whose lines are kept: a heavy one takes some 40 MB. */
 const MOST_KEPT = 4;
 
@@ -68,16 +61,7 @@ export function followPage(
   let tellSorted: () => void = () => {};
   let tellThumb: (key: string, picture: ImageBitmap) => void = () => {};
 
-  const keyOf = (id: string | null): Shown | null => {
-    const { job, drawings: files } = editor.state.get();
-    const page = id === null ? undefined : job.pages[id];
-    const drawing = page && page.drawing !== null ? job.drawings[page.drawing] : undefined;
-    const bytes = drawing && files.get(drawing.sha256);
-    if (!page || !drawing || !bytes) return null;
-    const file = { name: drawing.name, sha256: drawing.sha256, bytes };
-    const key = pageKey(job, page);
-    return key === null ? null : { key, file, number: page.number, correction: page.correction ?? null };
-  };
+  const keyOf = (id: string | null): PageSource | null => pageSource(editor.state.get(), id);
   const keep = (key: string, change: Partial<Kept>): Kept => {
     const before = kept.get(key) ?? {
       key,

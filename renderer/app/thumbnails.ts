@@ -1,6 +1,6 @@
 // Small pictures of the job's pages for the list: of the page on screen by the thread that has read it, of the others one
 // after another once that one has nothing left to do.
-import { pageKey } from '../document/pageKey';
+import { pageSource } from '../document/pageKey';
 import type { Editor } from '../document/editor';
 import { createStore } from '../document/store';
 import type { Store } from '../document/store';
@@ -33,17 +33,13 @@ export function followThumbnails(editor: Editor, pages: PageFollower, drawings: 
   const paintNext = async (): Promise<void> => {
     const { state, sorted, page: onScreen } = pages.reading.get();
     if (painting || state === 'reading' || (state === 'read' && !sorted)) return;
-    const { job, drawings: files } = editor.state.get();
-    for (const page of Object.values(job.pages).slice(0, MOST_KEPT)) {
-      const key = pageKey(job, page);
-      const drawing = page.drawing === null ? undefined : job.drawings[page.drawing];
-      const bytes = drawing && files.get(drawing.sha256);
-      if (key === null || !drawing || !bytes || pictures.get().has(key)) continue;
+    for (const id of Object.keys(editor.state.get().job.pages).slice(0, MOST_KEPT)) {
+      const source = pageSource(editor.state.get(), id);
+      if (!source || pictures.get().has(source.key)) continue;
       // What is on screen comes from the thread that has it open.
-      if (page.id === onScreen && state === 'read') continue;
+      if (id === onScreen && state === 'read') continue;
       painting = true;
-      const file = { name: drawing.name, sha256: drawing.sha256, bytes };
-      keep(key, await drawings.thumb(file, page.number, page.correction ?? null));
+      keep(source.key, await drawings.thumb(source.file, source.number, source.correction));
       painting = false;
       return paintNext();
     }
