@@ -1,25 +1,17 @@
 // Planning: a large roof's welds and days, and what a course moved to another day costs.
 import { SHIPPED_RATES } from '../../core/rates/shipped';
 import { planWelds } from '../../core/welding/planWelds';
-import { planWork, type WorkRules } from '../../core/welding/planWork';
+import { planWork } from '../../core/welding/planWork';
 import { busyRoof } from '../support/roofs';
-import { weldRules, workInput } from '../support/welding';
+import { weldRules, workInput, workRules } from '../support/welding';
 import { ms, timeByTurns, type Row } from './measure';
 
 export function benchWelding(quick: boolean): Row[] {
   const input = workInput(busyRoof(3, 100_000e6, 200, 100));
   const laps = input.seams.sideLaps.length + input.seams.endLaps.length;
-  const rules: WorkRules = {
-    rates: SHIPPED_RATES,
-    adhered: false,
-    order: 'low to high',
-    orderChosen: true,
+  const rules = workRules(SHIPPED_RATES, {
     calendar: { start: '2026-03-02', weekdays: [1, 2, 3, 4, 5], lost: [] },
-    moved: [],
-    access: null,
-    wind: null,
-    forecast: [],
-  };
+  });
   const [a, , c] = input.layout.sheets[Math.floor(input.layout.sheets.length / 2)]?.corners ?? [];
   const at = [((a?.[0] ?? 0) + (c?.[0] ?? 0)) / 2, ((a?.[1] ?? 0) + (c?.[1] ?? 0)) / 2] as const;
   const plan = planWelds([input], weldRules(SHIPPED_RATES));

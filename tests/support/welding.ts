@@ -8,6 +8,7 @@ import { findSeams } from '../../core/seams/findSeams';
 import { layRoof } from '../../core/sheets/layRoof';
 import type { LayoutSpec } from '../../core/sheets/types';
 import { planWelds, type WeldRules } from '../../core/welding/planWelds';
+import type { WorkRules } from '../../core/welding/planWork';
 import type { WeldPlan } from '../../core/welding/types';
 import type { WorkInput } from '../../core/welding/workLoads';
 import { layoutSpec } from './roofs';
@@ -37,6 +38,22 @@ export function weldRules(rates: Rates, changes: Partial<WeldRules> = {}): WeldR
     sheet: { material: 'TPO', thickness: 1.5 },
     patches: false,
     order: 'low to high',
+    ...changes,
+  };
+}
+
+/** Weekdays from an open start, low to high, nothing moved and nothing forecast. */
+export function workRules(rates: Rates, changes: Partial<WorkRules> = {}): WorkRules {
+  return {
+    rates,
+    adhered: false,
+    order: 'low to high',
+    orderChosen: true,
+    calendar: { start: null, weekdays: [1, 2, 3, 4, 5], lost: [] },
+    moved: [],
+    access: null,
+    wind: null,
+    forecast: [],
     ...changes,
   };
 }

@@ -245,29 +245,7 @@ function partsOf(count: number, many: number): (readonly [first: number, last: n
 }
 
 function leastRolls(lengths: readonly number[], roll: number, lap: number): number {
-  const groups: number[] = [];
-  const rollsFor = (length: number) => Math.max(1, Math.ceil((length - lap) / (roll - lap)));
-  let best = Infinity;
-  const place = (i: number) => {
-    if (i === lengths.length) {
-      best = Math.min(
-        best,
-        groups.reduce((sum, length) => sum + rollsFor(length), 0),
-      );
-      return;
-    }
-    const length = lengths[i] as number;
-    for (let g = 0; g < groups.length; g++) {
-      groups[g] = (groups[g] as number) + length;
-      place(i + 1);
-      groups[g] = (groups[g] as number) - length;
-    }
-    groups.push(length);
-    place(i + 1);
-    groups.pop();
-  };
-  place(0);
-  return best;
+  return Math.min(...joinedWays(lengths, roll, lap).keys());
 }
 
 /** For each number of rolls that some grouping takes, the fewest joints: a group of k rolls has k − 1, and every whole

@@ -5,7 +5,7 @@ import { SHIPPED_RATES } from '../../../core/rates/shipped';
 import { machinesAtOnce, planWelds } from '../../../core/welding/planWelds';
 import { planWork, type WorkRules } from '../../../core/welding/planWork';
 import { built, rectangle, roofSpec } from '../../support/roofs';
-import { bareRates, weldRules, workInput } from '../../support/welding';
+import { bareRates, weldRules, workInput, workRules } from '../../support/welding';
 
 const EAVES = { kind: 'eave', upstand: 0 } as const;
 const roofOf = (width: number, height: number) =>
@@ -19,19 +19,7 @@ const machine = (factor: number, handed: 'left' | 'right' = 'right') => ({
 
 function planned(input: ReturnType<typeof roofOf>, rates: Rates, changes: Partial<WorkRules> = {}) {
   const plan = planWelds([input], weldRules(rates));
-  const work = planWork([input], plan, {
-    rates,
-    adhered: false,
-    order: 'low to high',
-    orderChosen: true,
-    calendar: { start: null, weekdays: [1, 2, 3, 4, 5], lost: [] },
-    moved: [],
-    access: null,
-    wind: null,
-    forecast: [],
-    ...changes,
-  });
-  return { plan, work };
+  return { plan, work: planWork([input], plan, workRules(rates, changes)) };
 }
 
 const taskOf = ({ work }: ReturnType<typeof planned>, name: string, day = 0) =>

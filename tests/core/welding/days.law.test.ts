@@ -8,23 +8,12 @@ import { faultsOfWork } from '../../support/checkWork';
 import { DEEP } from '../../support/deep';
 import { seeded, type Luck } from '../../support/random';
 import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
-import { weldRules, workInput } from '../../support/welding';
+import { weldRules, workInput, workRules } from '../../support/welding';
 
 const WEEK = { start: '2026-03-02', weekdays: [1, 2, 3, 4, 5], lost: ['2026-03-04'] };
 
 function rules(rates: Rates, changes: Partial<WorkRules> = {}): WorkRules {
-  return {
-    rates,
-    adhered: false,
-    order: 'low to high',
-    orderChosen: false,
-    calendar: WEEK,
-    moved: [],
-    access: null,
-    wind: null,
-    forecast: [],
-    ...changes,
-  };
+  return workRules(rates, { orderChosen: false, calendar: WEEK, ...changes });
 }
 
 /** Crews from two people with one machine to twelve with three, on short and long days. */
