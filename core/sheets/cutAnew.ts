@@ -1,12 +1,12 @@
 // In: runs whose pieces found no places that keep their joints apart. Out: all of them placed, or null. Promise: course
-// by course; a run whose pieces find no place is given one more piece in exchange with a length that lies whole on
-// another roll, and where that does not help it is cut anew out of what rolls have left or out of new ones.
+// by course; a run whose pieces find no place gets one more piece: on a roll that has room, in exchange with a length
+// that lies whole on another roll, or on a new roll; and where that does not help it is cut anew. What only advises
+// where a lap lies gives way last of all, and neighbouring end laps never do.
 import { freeCut } from './freeCut';
 import {
-  disjoint,
+  keptWithin,
   orders,
   slide,
-  type Option,
   type Part,
   type PlacedRun,
   type RunInPlace,
@@ -18,140 +18,197 @@ export interface Hands {
   /** Of neighbouring end laps alone, and with the course's own zones. */
   readonly beside: (run: RunInPlace) => readonly Stretch[];
   readonly forbidden: (run: RunInPlace) => readonly Stretch[];
-  readonly take: (i: number, option: Option) => () => void;
+  readonly put: (i: number, placed: PlacedRun) => void;
+  /** Adds a run's pieces to what their rolls have left, or takes them away again. */
+  readonly giveBack: (i: number, by: 1 | -1) => void;
   readonly chosen: PlacedRun[];
 }
 
-/** Course by course: a run whose pieces find no place gives them back and is cut anew, out of what rolls have left
- * or out of new ones. */
+/** Rolls that have room, and lengths that may change their roll, that one run is tried with. */
+const MOST_ROOMY = 6;
+const MOST_EXCHANGED = 12;
+
+/** A length that lies whole on a roll, and the roll it goes to. */
+interface Moved {
+  readonly run: number;
+  readonly to: number;
+}
+
 export function cutAnew(
   runs: readonly RunInPlace[],
   parts: (readonly Part[])[],
   jointed: readonly number[],
   slack: number[],
   rules: StaggerRules,
-  { beside, forbidden, take, chosen }: Hands,
+  { beside, forbidden, put, giveBack, chosen }: Hands,
 ): { readonly placed: readonly PlacedRun[]; readonly rolls: number } | null {
+  const whole = new WholeLengths(parts);
   for (const i of jointed) {
     const run = runs[i] as RunInPlace;
     const own = parts[i] as readonly Part[];
-    const kept = disjoint(forbidden(run));
-    const order = orders(own, run.course % 2 === 0)
-      .map((pieces) => slide(run, pieces, kept, slack, rules))
-      .find((option) => option !== null);
-    if (order) {
-      take(i, order);
-      continue;
-    }
-    const exchange = exchanged(run, i, parts, kept, slack, rules);
-    if (exchange) {
-      const { moved, option, changes } = exchange;
-      for (const [roll, by] of changes) slack[roll] = (slack[roll] as number) + by;
-      if (moved) {
-        parts[moved.run] = [moved.part];
-        chosen[moved.run] = [moved.part];
+    giveBack(i, 1);
+    const keptOff = [keptWithin(run, forbidden(run)), keptWithin(run, beside(run))];
+    let placed: PlacedRun | null = null;
+    for (const kept of keptOff) {
+      placed = inOrder(run, own, kept, slack, rules) ?? onRoomy(run, own, kept, slack, rules);
+      if (placed) break;
+      const exchange = whole.exchange(run, own, kept, slack, rules);
+      if (exchange) {
+        const { length } = whole.move(exchange.moved, slack);
+        chosen[exchange.moved.run] = [{ roll: exchange.moved.to, length }];
+        placed = exchange.placed;
+        break;
       }
-      take(i, option);
-      continue;
+      placed = onNewRoll(run, own, kept, slack, rules);
+      if (placed) break;
+      const lengths = freeCut(run, kept, rules);
+      if (lengths) {
+        placed = onFullest(lengths, slack, rules.roll);
+        break;
+      }
     }
-    for (const part of own) slack[part.roll] = (slack[part.roll] as number) + part.length;
-    // What only advises where a lap lies gives way; neighbouring end laps never do.
-    const lengths = freeCut(run, forbidden(run), rules) ?? freeCut(run, beside(run), rules);
-    if (!lengths) return null;
-    const cut = lengths.map((length) => {
-      let roll = -1;
-      slack.forEach((room, k) => {
-        if (room >= length && (roll < 0 || room < (slack[roll] as number))) roll = k;
-      });
-      if (roll < 0) roll = slack.push(rules.roll) - 1;
-      slack[roll] = (slack[roll] as number) - length;
-      return { roll, length };
-    });
-    let start = run.from;
-    const centres = lengths.slice(0, -1).map((length) => {
-      start += length - rules.lap;
-      return start + rules.lap / 2;
-    });
-    take(i, { parts: cut, centres, grown: new Map() });
+    if (!placed) return null;
+    put(i, placed);
   }
   return { placed: chosen, rolls: slack.length };
 }
 
-interface Exchange {
-  /** The length that changes its roll, where one does. */
-  readonly moved: { readonly run: number; readonly part: Part } | null;
-  readonly option: Option;
-  /** What rolls have left more, by roll. */
-  readonly changes: readonly (readonly [roll: number, by: number])[];
-}
-
-/** Lengths that an exchange is tried with for each piece of a run. */
-const MOST_EXCHANGED = 12;
-
-/** One of a run's pieces gets shorter and a new one makes up for it: on a roll that has room for the least piece, or in
- * the place of a whole length that moves to where the first piece was. */
-function exchanged(
+/** A run's own pieces, those of its rolls in some order. */
+function inOrder(
   run: RunInPlace,
-  i: number,
-  parts: readonly (readonly Part[])[],
+  own: readonly Part[],
   kept: readonly Stretch[],
   slack: readonly number[],
   rules: StaggerRules,
-): Exchange | null {
-  const { lap, least } = rules;
-  const own = parts[i] as readonly Part[];
-  const left = (roll: number) => slack[roll] as number;
-  const tried = new Set<string>();
-  const tryOut = (
-    at: number,
-    less: number,
-    onto: number,
-    moved: Exchange['moved'],
-    length: number,
-  ): Exchange | null => {
-    const piece = own[at] as Part;
-    const fresh = less + lap;
-    const key = `${piece.length} ${left(piece.roll)} ${less} ${left(onto) + length - fresh}`;
-    if (tried.has(key) || piece.length - less < least || fresh > left(onto) + length) return null;
-    tried.add(key);
-    const changes = [
-      [piece.roll, less - length],
-      [onto, length - fresh],
-    ] as const;
-    const then = [...slack];
-    for (const [roll, by] of changes) then[roll] = (then[roll] as number) + by;
-    const pieces = own.map((part, k) => (k === at ? { ...part, length: part.length - less } : part));
-    for (const order of orders([...pieces, { roll: onto, length: fresh }], run.course % 2 === 0)) {
-      const option = slide(run, order, kept, then, rules);
-      if (option) return { moved, option, changes };
-    }
-    return null;
-  };
-  const rolls = new Set(own.map((part) => part.roll));
-  const roomy = slack
-    .map((_, roll) => roll)
-    .filter((roll) => left(roll) >= least && !rolls.has(roll))
-    .sort((a, b) => left(a) - left(b));
-  for (const onto of roomy.slice(0, 1))
-    for (let at = 0; at < own.length; at++) {
-      const found = tryOut(at, least - lap, onto, null, 0);
-      if (found) return found;
-    }
-  const whole = parts
-    .flatMap((list, k) => (list.length === 1 && k !== i ? [{ run: k, part: list[0] as Part }] : []))
-    .filter(({ part }) => !rolls.has(part.roll))
-    .sort((a, b) => a.part.length - b.part.length || a.run - b.run);
-  for (let at = 0; at < own.length; at++) {
-    const { roll } = own[at] as Part;
-    let looked = 0;
-    for (const other of whole) {
-      const less = Math.max(other.part.length - left(roll), least - lap);
-      if (less + lap > left(other.part.roll) + other.part.length) continue;
-      if (++looked > MOST_EXCHANGED) break;
-      const moved = { run: other.run, part: { ...other.part, roll } };
-      const found = tryOut(at, less, other.part.roll, moved, other.part.length);
-      if (found) return found;
-    }
+): PlacedRun | null {
+  for (const order of orders(own, run.course % 2 === 0)) {
+    const placed = slide(run, order, kept, (roll) => slack[roll] as number, rules);
+    if (placed) return placed;
   }
   return null;
+}
+
+/** A run's own pieces and one more, as short as may be. */
+function withOneMore(
+  run: RunInPlace,
+  own: readonly Part[],
+  roll: number,
+  kept: readonly Stretch[],
+  room: (roll: number) => number,
+  rules: StaggerRules,
+): PlacedRun | null {
+  const all = own.reduce((sum, part) => sum + room(part.roll), room(roll));
+  if (all < run.length + own.length * rules.lap) return null;
+  for (const order of orders(own, run.course % 2 === 0))
+    for (let at = 0; at <= order.length; at++) {
+      const more = [...order.slice(0, at), { roll, length: rules.least }, ...order.slice(at)];
+      const placed = slide(run, more, kept, room, rules);
+      if (placed) return placed;
+    }
+  return null;
+}
+
+/** On the roll whose room is the least that will do. */
+function onRoomy(
+  run: RunInPlace,
+  own: readonly Part[],
+  kept: readonly Stretch[],
+  slack: readonly number[],
+  rules: StaggerRules,
+): PlacedRun | null {
+  const left = (roll: number) => slack[roll] as number;
+  const roomy: number[] = [];
+  for (let roll = 0; roll < slack.length; roll++)
+    if (left(roll) >= rules.least && own.every((part) => part.roll !== roll)) roomy.push(roll);
+  roomy.sort((a, b) => left(a) - left(b));
+  for (const roll of roomy.slice(0, MOST_ROOMY)) {
+    const placed = withOneMore(run, own, roll, kept, left, rules);
+    if (placed) return placed;
+  }
+  return null;
+}
+
+function onNewRoll(
+  run: RunInPlace,
+  own: readonly Part[],
+  kept: readonly Stretch[],
+  slack: number[],
+  rules: StaggerRules,
+): PlacedRun | null {
+  const placed = withOneMore(run, own, slack.length, kept, (roll) => slack[roll] ?? rules.roll, rules);
+  if (placed) slack.push(rules.roll);
+  return placed;
+}
+
+/** Each piece on the roll that it leaves the least of, or on a new one. */
+function onFullest(lengths: readonly number[], slack: number[], most: number): PlacedRun {
+  const left = [...slack];
+  const placed = lengths.map((length) => {
+    let roll = -1;
+    left.forEach((room, k) => {
+      if (room >= length && (roll < 0 || room < (left[roll] as number))) roll = k;
+    });
+    if (roll < 0) roll = left.push(most) - 1;
+    left[roll] = (left[roll] as number) - length;
+    return { roll, length };
+  });
+  while (slack.length < left.length) slack.push(most);
+  return placed;
+}
+
+/** The runs that lie whole on one roll, the shortest first. */
+class WholeLengths {
+  private readonly byLength: readonly number[];
+
+  constructor(private readonly parts: (readonly Part[])[]) {
+    this.byLength = parts
+      .flatMap((list, k) => (list.length === 1 ? [k] : []))
+      .sort((a, b) => this.at(a).length - this.at(b).length || a - b);
+  }
+
+  /** A whole length goes to a roll of the run's pieces, and the run gets a piece where the length was. */
+  exchange(
+    run: RunInPlace,
+    own: readonly Part[],
+    kept: readonly Stretch[],
+    slack: readonly number[],
+    rules: StaggerRules,
+  ): { readonly moved: Moved; readonly placed: PlacedRun } | null {
+    const left = (roll: number) => slack[roll] as number;
+    // With more room than any exchange gives.
+    if (!withOneMore(run, own, slack.length, kept, (roll) => slack[roll] ?? rules.roll, rules)) return null;
+    const rolls = new Set(own.map((part) => part.roll));
+    const tried = new Set<string>();
+    for (const to of rolls) {
+      let looked = 0;
+      for (const k of this.byLength) {
+        const { roll, length } = this.at(k);
+        if (left(to) - length < rules.least) break;
+        const room = left(roll) + length;
+        if (room < rules.least || rolls.has(roll)) continue;
+        const key = `${to} ${length} ${room}`;
+        if (tried.has(key)) continue;
+        tried.add(key);
+        if (++looked > MOST_EXCHANGED) break;
+        const then = (of: number) => (of === to ? left(to) - length : of === roll ? room : left(of));
+        const placed = withOneMore(run, own, roll, kept, then, rules);
+        if (placed) return { moved: { run: k, to }, placed };
+      }
+    }
+    return null;
+  }
+
+  /** Moves a length; what it leaves and what it takes are booked. */
+  move({ run, to }: Moved, slack: number[]): Part {
+    const { roll, length } = this.at(run);
+    slack[roll] = (slack[roll] as number) + length;
+    slack[to] = (slack[to] as number) - length;
+    const moved = { roll: to, length };
+    this.parts[run] = [moved];
+    return moved;
+  }
+
+  private at(run: number): Part {
+    return (this.parts[run] as readonly Part[])[0] as Part;
+  }
 }

@@ -17,9 +17,31 @@ export function fillBest(
 ): { readonly picked: readonly number[]; readonly sum: number } {
   const open: number[] = [];
   for (let i = 0; i < lengths.length; i++) if (usable[i] && (lengths[i] as number) <= room) open.push(i);
-  const size = Float64Array.from(open, (i) => lengths[i] as number);
+  const { picked, sum } = fillFrom(descending(open.map((i) => lengths[i] as number)), 0, room, enough, work);
+  return { picked: picked.map((k) => open[k] as number), sum };
+}
+
+/** Lengths from the longest down, and what those from each on come to together. */
+export interface Descending {
+  readonly size: Float64Array;
+  readonly rest: Float64Array;
+}
+
+export function descending(lengths: readonly number[]): Descending {
+  const size = Float64Array.from(lengths);
   const rest = new Float64Array(size.length + 1);
   for (let k = size.length - 1; k >= 0; k--) rest[k] = (rest[k + 1] as number) + (size[k] as number);
+  return { size, rest };
+}
+
+/** As `fillBest`, among those from number `from` on; those longer than the room are passed over. */
+export function fillFrom(
+  { size, rest }: Descending,
+  from: number,
+  room: number,
+  enough: number,
+  work: Work,
+): { readonly picked: readonly number[]; readonly sum: number } {
   let best: number[] = [];
   let bestSum = 0;
   const picked: number[] = [];
@@ -63,8 +85,14 @@ export function fillBest(
     }
     return false;
   };
-  search(0, 0);
-  return { picked: best.map((k) => open[k] as number), sum: bestSum };
+  let [low, high] = [from, size.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((size[middle] as number) <= room) high = middle;
+    else low = middle + 1;
+  }
+  search(low, 0);
+  return { picked: best, sum: bestSum };
 }
 
 /** As `fillBest`, for just so many lengths; null where so many do not fit. `before[i]` is the sum of the first i. */

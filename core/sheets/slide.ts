@@ -1,5 +1,6 @@
 // In: the pieces of one run, and where its joints may not lie. Out: the pieces in an order, slid so that every joint is
 // clear, or null. Promise: a piece grows only as far as its roll has room and shrinks no further than the least.
+import { placeJoints } from './placeJoints';
 import type { SpliceRules } from './chain';
 
 export interface StaggerRules extends SpliceRules {
@@ -24,12 +25,6 @@ export interface Part {
 }
 
 const MOST_PIECES_TO_PERMUTE = 4;
-
-export interface Option {
-  readonly parts: PlacedRun;
-  readonly centres: readonly number[];
-  readonly grown: ReadonlyMap<number, number>;
-}
 
 /** Different orders of a run's pieces, the longest piece first or last by turns so that neighbours alternate. */
 export function orders(parts: readonly Part[], reversed: boolean): Part[][] {
@@ -57,72 +52,45 @@ function permutations(items: readonly number[]): number[][] {
   );
 }
 
-/** Slides joints clear of the forbidden centres as far as the rolls' room and the least piece allow. */
+/** Slides joints clear of the forbidden centres, as little as will do. `room` is what a roll has for the run, its pieces
+ * on it counted in. */
 export function slide(
   run: RunInPlace,
   order: readonly Part[],
   forbidden: readonly Stretch[],
-  slack: readonly number[],
+  room: (roll: number) => number,
   rules: StaggerRules,
-): Option | null {
-  const parts = order.map((part) => ({ ...part }));
-  const grown = new Map<number, number>();
-  const centres: number[] = [];
-  let start = run.from;
-  for (let j = 0; j + 1 < parts.length; j++) {
-    const part = parts[j] as Part;
-    const next = parts[j + 1] as Part;
-    const centre = start + part.length - rules.lap / 2;
-    const moves = clearMoves(centre, forbidden);
-    const move = moves.find((by) => canMove(part, next, by, slack, grown, rules));
-    if (move === undefined) return null;
-    if (move !== 0) {
-      parts[j] = { ...part, length: part.length + move };
-      parts[j + 1] = { ...next, length: next.length - move };
-      grown.set(part.roll, (grown.get(part.roll) ?? 0) + move);
-      grown.set(next.roll, (grown.get(next.roll) ?? 0) - move);
-    }
-    centres.push(centre + move);
-    start += (parts[j] as Part).length - rules.lap;
-  }
-  return { parts, centres, grown };
+): PlacedRun | null {
+  const takenOn = (roll: number, parts: readonly Part[]) =>
+    parts.reduce((sum, part) => (part.roll === roll ? sum + part.length : sum), 0);
+  const wanted = order.map(({ roll, length }) => ({
+    wanted: length,
+    most: length + room(roll) - takenOn(roll, order),
+  }));
+  const lengths = placeJoints(run, wanted, forbidden, rules);
+  if (!lengths) return null;
+  const placed = order.map(({ roll }, k) => ({ roll, length: lengths[k] as number }));
+  // Two pieces from one roll have its room between them.
+  return placed.every(({ roll }) => takenOn(roll, placed) <= room(roll)) ? placed : null;
 }
 
-/** Stretches by their places, those that overlap as one. */
-export function disjoint(stretches: readonly Stretch[]): Stretch[] {
+/** Where the laps of a placed run have their centres. */
+export function centresOf(run: RunInPlace, placed: PlacedRun, lap: number): number[] {
+  let start = run.from;
+  return placed.slice(0, -1).map(({ length }) => {
+    start += length - lap;
+    return start + lap / 2;
+  });
+}
+
+/** The stretches that reach into a run, by their places; those that overlap as one. */
+export function keptWithin({ from: low, length }: RunInPlace, stretches: readonly Stretch[]): Stretch[] {
   const merged: [number, number][] = [];
-  for (const [from, to] of [...stretches].sort((a, b) => a[0] - b[0])) {
+  const reach = stretches.filter(([from, to]) => to > low && from < low + length);
+  for (const [from, to] of reach.sort((a, b) => a[0] - b[0])) {
     const last = merged[merged.length - 1];
     if (last && from < last[1]) last[1] = Math.max(last[1], to);
     else merged.push([from, to]);
   }
   return merged;
-}
-
-/** The least moves down and up, in whole steps, that bring a centre clear of disjoint stretches, the smaller first; 0
- * where it is clear already. A longer move the same way never finds more room. */
-function clearMoves(centre: number, forbidden: readonly Stretch[]): readonly number[] {
-  let [down, up] = [0, 0];
-  for (const [from, to] of forbidden) if (centre + up > from && centre + up < to) up = Math.ceil(to - centre);
-  if (up === 0) return [0];
-  for (let k = forbidden.length - 1; k >= 0; k--) {
-    const [from, to] = forbidden[k] as Stretch;
-    if (centre + down > from && centre + down < to) down = Math.floor(from - centre);
-  }
-  return -down < up ? [down, up] : [up, down];
-}
-
-function canMove(
-  part: Part,
-  next: Part,
-  by: number,
-  slack: readonly number[],
-  grown: ReadonlyMap<number, number>,
-  rules: StaggerRules,
-): boolean {
-  if (by === 0) return true;
-  if (part.length + by < rules.least || next.length - by < rules.least) return false;
-  if (part.roll === next.roll) return true;
-  const [grower, amount] = by > 0 ? [part.roll, by] : [next.roll, -by];
-  return (slack[grower] as number) - (grown.get(grower) ?? 0) >= amount;
 }

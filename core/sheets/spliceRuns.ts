@@ -6,7 +6,7 @@
 // what is left over becomes one chain.
 import { leastPieces, remainderOf } from './bounds';
 import { chain, tailLeast, type Piece, type Splice, type SpliceRules } from './chain';
-import { bestFit, fillBest, type Work } from './fill';
+import { bestFit, descending, fillFrom, type Descending, type Work } from './fill';
 
 /** The plain way: whole rolls and a tail for each long run, then best fit of what is shorter. */
 export function splicePlain(lengths: readonly number[], rules: SpliceRules): Splice {
@@ -66,7 +66,8 @@ export function spliceInto(
     runs: order.map((i) => lengths[i] as number),
     rests: order.map((i) => rests[i] as number),
     whole: order.map((i) => i >= (rules.wholeFrom ?? lengths.length)),
-    usable: order.map(() => true),
+    open: order.map((_, i) => i),
+    openRests: descending(order.map((i) => rests[i] as number)),
   };
   let left = rolls - pool.runs.reduce((sum, length) => sum + leastPieces(length, roll, lap) - 1, 0);
   let spare = left * roll - pool.rests.reduce((sum, rest) => sum + rest, 0);
@@ -82,24 +83,27 @@ export function spliceInto(
         roll: used + piece.roll,
         length: piece.length,
       });
-    for (const i of members) pool.usable[i] = false;
+    const gone = new Set(members);
+    pool.open = pool.open.filter((i) => !gone.has(i));
+    pool.openRests = descending(pool.open.map((i) => pool.rests[i] as number));
     used += splice.rolls;
     joints += splice.joints;
   };
   for (const share of effort.shares)
-    for (let first = 0; first < pool.runs.length; first++) {
-      if (!pool.usable[first]) continue;
-      for (let k = 1; k <= 1 + effort.moreRolls && k <= left; k++) {
+    for (let at = 0; at < pool.open.length;) {
+      let group: Group | null = null;
+      for (let k = 1; !group && k <= 1 + effort.moreRolls && k <= left; k++) {
         const waste = Math.min(spare, Math.max(0, ((spare * k) / left) * share));
-        const group = fillGroup(pool, first, { rolls: k, waste, rules, groupWork: effort.groupWork }, work);
+        group = fillGroup(pool, at, { rolls: k, waste, rules, groupWork: effort.groupWork }, work);
         if (!group) continue;
         spare -= group.waste;
         left -= k;
         put(group, group.members);
-        break;
       }
+      // A group takes its first along.
+      if (!group) at++;
     }
-  const rest = pool.runs.map((_, i) => i).filter((i) => pool.usable[i]);
+  const rest = pool.open;
   if (rest.length > 0) {
     const chained = chainOf(pool, rest, rules);
     if (used + chained.rolls > rolls) return null;
@@ -108,12 +112,14 @@ export function spliceInto(
   return { pieces, rolls: used, joints };
 }
 
-/** Runs, longest remainder first: their lengths, which are never joined, and which are still to be placed. */
+/** Runs, longest remainder first: their lengths, and which are never joined. */
 interface Pool {
   readonly runs: readonly number[];
   readonly rests: readonly number[];
   readonly whole: readonly boolean[];
-  readonly usable: boolean[];
+  /** Those still to be placed, and what they have left. */
+  open: readonly number[];
+  openRests: Descending;
 }
 
 interface Group extends Splice {
@@ -122,10 +128,11 @@ interface Group extends Splice {
   readonly waste: number;
 }
 
-/** A group holding `first` whose remainders fill so many rolls within the allowed waste, or null. */
+/** A group of the open run at a place and of those after it, whose remainders fill so many rolls within the allowed
+ * waste, or null. */
 function fillGroup(
   pool: Pool,
-  first: number,
+  at: number,
   {
     rolls,
     waste,
@@ -141,15 +148,15 @@ function fillGroup(
 ): Group | null {
   const { roll, lap } = rules;
   const laps = (rolls - 1) * lap;
+  const first = pool.open[at] as number;
   const room = rolls * roll - laps - (pool.rests[first] as number);
   if (room < 0 || laps > waste || work.left <= 0) return null;
-  const others = pool.usable.map((u, i) => u && i > first);
   const own = { left: Math.min(work.left, groupWork) };
   const granted = own.left;
-  const { picked, sum } = fillBest(pool.rests, others, room, room + laps - waste, own);
+  const { picked, sum } = fillFrom(pool.openRests, at + 1, room, room + laps - waste, own);
   work.left -= granted - Math.max(0, own.left);
   if (room + laps - sum > waste) return null;
-  const members = [first, ...picked];
+  const members = [first, ...picked.map((k) => pool.open[k] as number)];
   const kept = members.reduce((total, i) => total + leastPieces(pool.runs[i] as number, roll, lap) - 1, 0);
   const chained = chainOf(pool, members, rules);
   return chained.rolls > kept + rolls || chained.joints > kept + rolls - 1

@@ -9,7 +9,7 @@
 import type { Work } from './fill';
 import type { Splice } from './chain';
 import { cutAnew } from './cutAnew';
-import { disjoint, orders, slide, type Option, type Part, type PlacedRun } from './slide';
+import { centresOf, keptWithin, orders, slide, type Part, type PlacedRun } from './slide';
 import type { RunInPlace, StaggerRules, Stretch } from './slide';
 
 /** What end laps keep off: those that stand already in the course below a run's, and stretches of a course itself. */
@@ -42,17 +42,22 @@ export function staggerJoints(
   const beside = (run: RunInPlace) =>
     besideLaps([...(laps.get(run.course - 1) ?? []), ...(standing.get(run.course - 1) ?? [])], rules.stagger);
   const forbidden = (run: RunInPlace) => [...beside(run), ...(zones.get(run.course) ?? [])];
-  const take = (i: number, option: Option) => {
+  /** Puts a run's pieces where they lie; gives back what undoes it. */
+  const put = (i: number, placed: PlacedRun) => {
     const run = runs[i] as RunInPlace;
-    const list = laps.get(run.course) ?? [];
-    laps.set(run.course, [...list, ...option.centres]);
-    for (const [roll, change] of option.grown) slack[roll] = (slack[roll] as number) - change;
-    chosen[i] = option.parts;
+    const before = laps.get(run.course) ?? [];
+    laps.set(run.course, [...before, ...centresOf(run, placed, rules.lap)]);
+    for (const { roll, length } of placed) slack[roll] = (slack[roll] as number) - length;
+    chosen[i] = placed;
     return () => {
-      laps.set(run.course, list);
-      for (const [roll, change] of option.grown) slack[roll] = (slack[roll] as number) + change;
+      laps.set(run.course, before);
+      for (const { roll, length } of placed) slack[roll] = (slack[roll] as number) + length;
     };
   };
+  const giveBack = (i: number, by: 1 | -1) => {
+    for (const { roll, length } of parts[i] as Part[]) slack[roll] = (slack[roll] as number) + by * length;
+  };
+  const room = (roll: number) => slack[roll] as number;
   const known = new Map<number, Part[][]>();
   const ordersOf = (i: number) => {
     const before = known.get(i);
@@ -69,24 +74,26 @@ export function staggerJoints(
     const i = jointed[k];
     if (i === undefined) return true;
     const run = runs[i] as RunInPlace;
-    const kept = disjoint(forbidden(run));
+    const kept = keptWithin(run, forbidden(run));
     const own = laps.get(run.course) ?? [];
     const state = `${k} ${kept.join()} ${own.join()} ${(shared[k] as number[]).map((roll) => slack[roll]).join()}`;
     if (dead.has(state)) return false;
+    giveBack(i, 1);
     for (const order of ordersOf(i)) {
-      if (work.left-- <= 0) return false;
-      const option = slide(run, order, kept, slack, rules);
-      if (!option) continue;
-      const undo = take(i, option);
+      if (work.left-- <= 0) break;
+      const placed = slide(run, order, kept, room, rules);
+      if (!placed) continue;
+      const undo = put(i, placed);
       if (search(k + 1)) return true;
       undo();
     }
-    dead.add(state);
+    giveBack(i, -1);
+    if (work.left > 0) dead.add(state);
     return false;
   };
   if (search(0)) return { placed: chosen, rolls: splice.rolls };
   laps.clear();
-  return cutAnew(runs, parts, jointed, slack, rules, { beside, forbidden, take, chosen });
+  return cutAnew(runs, parts, jointed, slack, rules, { beside, forbidden, put, giveBack, chosen });
 }
 
 /** For each run the rolls that hold pieces of runs before it and of it or later ones. */
