@@ -6,9 +6,9 @@
 //   │ E0  two rows                 │      At a corner that points in, the row laid first runs on by the depth of
 //   ├────┬─────────────────────────┤      the other's rows, and the other ends on it.
 //   │ E1 │  F: courses end on E1   │
-import { meetRings, subtractRings } from '../geometry/clipping';
+import { growRegion, meetRegions, meetRings, subtractRegion } from '../geometry/clipping';
 import type { FramePoint, RoofRing } from '../geometry/points';
-import { signedArea } from '../geometry/ring';
+import { ringLength, signedArea } from '../geometry/ring';
 import { coveredRegion } from '../roof/coveredRegion';
 import { backOnto, partOf, separate } from '../roof/separate';
 import type { Edge, PerimeterRows, Roof } from '../roof/types';
@@ -49,12 +49,14 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
     let cover = part;
     let ground = parts.length === 1 ? own : backOnto(partOf(part, own), [...own, ...part]);
     for (const strip of edges) {
-      const reach = meetRings(cover, strip.rings(0)).filter(strip.touches).filter(isRegion);
+      const reach = meetRings(cover, strip.rings).filter(strip.touches).filter(isRegion);
       if (reach.length === 0) continue;
-      const within = (shrink: number) => meetRings(reach, strip.rings(shrink)).filter(isRegion);
-      cover = subtractRings(cover, within(sideLap)).filter(isRegion);
-      const share = meetRings(ground, within(sideLap / 2)).filter(isRegion);
-      ground = subtractRings(ground, share).filter(isRegion);
+      // Drawn in and out again, so that what rounding left between two outlines grows no membrane.
+      const rest = growRegion(subtractRegion(cover, reach), -SLIVER_MM / 2);
+      const reaching = (lap: number) => growRegion(rest, lap + SLIVER_MM / 2);
+      cover = meetRegions(cover, reaching(sideLap)).filter(isRegion);
+      const share = subtractRegion(ground, reaching(sideLap / 2)).filter(isRegion);
+      ground = meetRegions(ground, reaching(sideLap / 2)).filter(isRegion);
       const { edge, rows, frame, low } = strip;
       const name = named(`E${edge.number}`, names);
       places.push({
@@ -93,14 +95,7 @@ function named(id: string, used: Map<string, number>): string {
   return times === 1 ? id : `${id}${String.fromCharCode(96 + times)}`;
 }
 
-const isRegion = (ring: RoofRing) => {
-  let round = 0;
-  ring.forEach((a, i) => {
-    const b = ring[(i + 1) % ring.length] as RoofRing[number];
-    round += Math.hypot(b[0] - a[0], b[1] - a[1]);
-  });
-  return Math.abs(signedArea(ring)) > (round / 2) * SLIVER_MM;
-};
+const isRegion = (ring: RoofRing) => Math.abs(signedArea(ring)) > (ringLength(ring) / 2) * SLIVER_MM;
 
 /** An edge, or several in line that have the same rows: they are laid as one. */
 interface Side extends Edge {
@@ -158,8 +153,7 @@ interface Strip {
   readonly rows: PerimeterRows;
   readonly frame: Frame;
   readonly low: number;
-  /** The strip, drawn in by so much on every side where other membrane lies. */
-  readonly rings: (shrink: number) => RoofRing[];
+  readonly rings: readonly RoofRing[];
   /** Whether a piece of the strip lies beside the edge and not beyond its ends. */
   readonly touches: (ring: RoofRing) => boolean;
 }
@@ -181,26 +175,18 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
   const after = sides[(at + 1) % sides.length] as Side;
   const start = endAt(edge, before, turnBetween(before, edge), depth, sideLap);
   const end = endAt(edge, after, turnBetween(edge, after), depth, sideLap);
+  const box = (a: number, b: number, from: number) => rectangle(frame, a, b, from, high);
   return {
     edge,
     rows,
     frame,
     low,
-    rings: (shrink) => {
-      const [u0, u1] = [uA - start.by, uB + end.by];
-      const box = (a: number, b: number, from: number) => rectangle(frame, a, b, from, high - shrink);
-      const main = box(
-        start.through ? uA : u0 + (start.onto ? 0 : shrink),
-        end.through ? uB : u1 - (end.onto ? 0 : shrink),
-        low,
-      );
+    rings: [
+      box(start.through ? uA : uA - start.by, end.through ? uB : uB + end.by, low),
       // Past a corner that points in the row has membrane on its outer side too.
-      const past = [
-        ...(start.through ? [box(u0 + shrink, uA + 1, v + shrink)] : []),
-        ...(end.through ? [box(uB - 1, u1 - shrink, v + shrink)] : []),
-      ];
-      return [main, ...past];
-    },
+      ...(start.through ? [box(uA - start.by, uA + 1, v)] : []),
+      ...(end.through ? [box(uB - 1, uB + end.by, v)] : []),
+    ],
     touches: (piece) => {
       const flat = piece.map((point) => toFrame(frame, point));
       const us = flat.map(([u]) => u);
@@ -225,8 +211,6 @@ interface End {
   readonly by: number;
   /** It runs on past a corner that points in, as deep as the other edge's rows. */
   readonly through: boolean;
-  /** It ends on a row laid before. */
-  readonly onto: boolean;
 }
 
 function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: number): End {
@@ -235,20 +219,20 @@ function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: nu
   const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
   if (turn > 0) {
     // Nearly in line the row ends with its edge; at a corner it runs out to the other edge.
-    if (turn < GENTLE_DEG) return { by: 0, through: false, onto: false };
+    if (turn < GENTLE_DEG) return { by: 0, through: false };
     const wedge = turn < 90 ? depth / tangent(turn) : 0;
     const by = wedge + 2 * Math.max(edge.allowance, other.allowance) + OUTSIDE_MM;
-    return { by, through: false, onto: false };
+    return { by, through: false };
   }
-  if (!rowed) return { by: 0, through: false, onto: false };
+  if (!rowed) return { by: 0, through: false };
   // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
-  if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first, onto: !first };
+  if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first };
   // Where the two are not square to each other the whole depth of the row has to reach.
   const angle = (-turn * Math.PI) / 180;
   const reach = (across: number) =>
     (across + depth * Math.abs(Math.cos(angle))) / Math.max(LEAST_SINE, Math.sin(angle));
-  if (!first) return { by: reach(sideLap), through: false, onto: true };
-  return { by: reach(depthOf(other.perimeter as PerimeterRows, sideLap)), through: true, onto: false };
+  if (!first) return { by: reach(sideLap), through: false };
+  return { by: reach(depthOf(other.perimeter as PerimeterRows, sideLap)), through: true };
 }
 
 /** Past a corner that juts out there is no roof; the row's end lies clear of it, mm. */
