@@ -5,28 +5,35 @@ import { priceBid } from '../price/priceBid';
 import { measureJob, measureRoof } from '../quantities/measure';
 import type { Quantities } from '../quantities/types';
 import { SEVERITY_ORDER } from '../verify/rules';
+import { orderWork } from '../welding/orderWork';
 import { planWelds } from '../welding/planWelds';
 import { planWork } from '../welding/planWork';
 import { assumedIn } from './assumed';
 import { estimateRoof, isSound, ROOF_STEPS, type RoofSteps } from './estimateRoof';
-import { readOrder, readWork } from './readWork';
+import { mmPerPointOf } from './pageScale';
+import { readMoved, readWork } from './readWork';
 import type { Estimate } from './result';
 import type { Job } from './schema';
 
-export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
+/** The steps that take all roofs at once. A caller may hand in all steps with a memory (see reuse.ts). */
+export const JOB_STEPS = { readWork, planWelds, orderWork };
+export type Steps = RoofSteps & typeof JOB_STEPS;
+export const STEPS: Steps = { ...ROOF_STEPS, ...JOB_STEPS };
+
+export function estimate(job: Job, steps: Steps = STEPS): Estimate {
   const { system, rates } = job;
   const rules = { rates, assumed: assumedIn(job) };
   const patches = patchesIn(job);
   const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
   const sound = roofs.filter(isSound);
 
-  const weldPlan = planWelds(sound, {
-    rates,
-    sheet: system,
-    patches,
-    order: readOrder(job),
-  });
-  const workPlan = planWork(sound, weldPlan, readWork(job));
+  const toWeld = sound.map((r) => steps.roofWork(r.roof, r.layout, r.seams, r.details, r.fastening));
+  // Apart from the rest, so that a course that is moved changes nothing before the days.
+  const work = { ...job.work, moved: NOTHING_MOVED };
+  const accessScale = mmPerPointOf(job, job.roofs[work.access?.roof ?? '']);
+  const workRules = steps.readWork(system, rates, work, accessScale);
+  const weldPlan = steps.planWelds(toWeld, { rates, sheet: system, patches, order: workRules.order });
+  const workPlan = planWork(steps.orderWork(toWeld, weldPlan, workRules), readMoved(job));
   const measured = sound.map((roof) => ({
     letter: roof.letter,
     id: roof.id,
@@ -62,6 +69,8 @@ export function estimate(job: Job, steps: RoofSteps = ROOF_STEPS): Estimate {
     ),
   };
 }
+
+const NOTHING_MOVED: Job['work']['moved'] = [];
 
 /** T-joints of thicker TPO get a patch, thinner sheet and PVC are chamfered (common practice, no source), mm. */
 const PATCHED_FROM_MM = 1.5;

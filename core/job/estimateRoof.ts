@@ -16,6 +16,7 @@ import { refitLayout, type LyingSheet } from '../sheets/refitLayout';
 import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault, LayoutSpec } from '../sheets/types';
 import { verifyLayout } from '../verify/verifyLayout';
+import type { WorkInput } from '../welding/workLoads';
 import { mmPerPointOf, roofScale } from './pageScale';
 import { readLying } from './readLying';
 import { readLayoutSpec, readMeasured, readRoll, readRoof, readSpacing } from './readRoof';
@@ -43,6 +44,7 @@ export const ROOF_STEPS = {
   placeFasteners,
   fastenerLength,
   verifyLayout,
+  roofWork,
 };
 export type RoofSteps = typeof ROOF_STEPS;
 
@@ -180,6 +182,17 @@ function lapStrips(details: Details, strips: readonly ReusedStrip[]): Details {
   return strips.length === 0
     ? details
     : { ...details, flashings: withStripLaps(details.flashings, strips, FLASHING_FOOT_MM) };
+}
+
+/** What welding takes of a roof, in one. */
+function roofWork(
+  roof: WorkInput['roof'],
+  layout: WorkInput['layout'],
+  seams: WorkInput['seams'],
+  details: WorkInput['details'],
+  fastening: WorkInput['fastening'],
+): WorkInput {
+  return { roof, layout, seams, details, fastening };
 }
 
 /** A roof that stops here is missing from every figure, and that is said as loudly as any other error. */

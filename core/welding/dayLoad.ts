@@ -32,16 +32,19 @@ export function emptyLoad({ welding }: Rates): DayLoad {
 
 export function addPiece(load: DayLoad, piece: WorkPiece): void {
   const { busy } = load;
-  piece.machineMinutes.forEach((minutes, m) => (busy[m] = (busy[m] ?? 0) + minutes));
-  load.byHand ||= piece.runs.some((run) => run.machine === null);
+  const { machineMinutes, runs, minutes } = piece;
+  for (let m = 0; m < busy.length; m++) busy[m] = (busy[m] as number) + (machineMinutes[m] as number);
+  load.byHand ||= runs.some(({ machine }) => machine === null);
   load.persons += piece.total;
   if (piece.sheet === null) return;
-  const laying = (piece.minutes[TASK_INDEX['Laying out']] ?? 0) + (piece.minutes[TASK_INDEX['Bonding']] ?? 0);
+  const laying = (minutes[LAYING] as number) + (minutes[BONDING] as number);
   load.sheets++;
   load.laying += laying;
   load.longest = Math.max(load.longest, laying);
-  load.fastening += piece.minutes[TASK_INDEX['Fastening']] ?? 0;
+  load.fastening += minutes[FASTENING] as number;
 }
+
+const { 'Laying out': LAYING, Bonding: BONDING, Fastening: FASTENING } = TASK_INDEX;
 
 export interface Overhead {
   /** Person-minutes of all of it. */
@@ -53,8 +56,8 @@ export interface Overhead {
   readonly filled: number;
   /** Long pauses after which machines are proved again. */
   readonly passed: number;
-  /** Strips and heating on each machine's own clock. */
-  readonly machine: readonly number[];
+  /** Strips and heating on the own clock of each machine that is used. */
+  readonly eachMachine: number;
 }
 
 /** The crew waits as long as a sheet lies before its first weld, less what else there is to do meanwhile: laying the
@@ -67,13 +70,16 @@ export function overheadOf(
 ): Overhead {
   const { welding, speeds } = rates;
   const heat = welding.warmUp + welding.cooling;
-  const used = load.busy.reduce((count, minutes) => count + (minutes > 0 ? 1 : 0), 0);
+  let used = 0;
+  let busiest = 0;
+  for (const minutes of load.busy) {
+    if (minutes > 0) used++;
+    busiest = Math.max(busiest, minutes);
+  }
   const atStart = used * speeds.perTestStrip + (load.byHand ? speeds.perTestStrip : 0);
   const lying = load.sheets > 0 ? restMinutes(rates, adhered) * peopleOf(rates) : 0;
   const filled = Math.min(lying, load.laying - load.longest + load.fastening + atStart + used * heat);
   // So many long pauses are passed before the last weld is done, each with new strips that push it further.
-  let busiest = 0;
-  for (const minutes of load.busy) busiest = Math.max(busiest, minutes);
   const doneAfter = (again: number) =>
     Math.max(
       (load.persons + lying - filled + atStart + used * (welding.warmUp + again * speeds.perTestStrip)) /
@@ -91,8 +97,19 @@ export function overheadOf(
     waiting: lying - filled,
     filled,
     passed: used === 0 ? 0 : passed,
-    machine: Array.from(load.busy, (minutes) => (minutes > 0 ? each + heat : 0)),
+    eachMachine: each + heat,
   };
+}
+
+/** Minutes of a machine's own clock on a day: its runs, strips and heating; 0 where it is not used. */
+export function machineDay(busy: number, { eachMachine }: Overhead): number {
+  return busy > 0 ? busy + eachMachine : 0;
+}
+
+/** Whether some machine has more to do than the day is long. */
+export function machineOverrun({ busy }: DayLoad, own: Overhead, minutes: number): boolean {
+  for (const each of busy) if (machineDay(each, own) > minutes) return true;
+  return false;
 }
 
 /** Minutes from unrolling a sheet to welding it: it relaxes, and where it is bonded each coat dries. */

@@ -3,37 +3,45 @@
 // never run back, and a day that holds its work ends within its hours.
 import type { Rates } from '../rates/schema';
 import { clockAt, NOISE_MIN, type DayClock } from './clock';
-import { overheadOf, peopleOf, type DayLoad } from './dayLoad';
+import { peopleOf, type DayLoad, type Overhead } from './dayLoad';
 import type { DayStep } from './types';
 import type { WorkPiece } from './workLoads';
 
 export interface StepsOf {
   readonly pieces: readonly WorkPiece[];
   readonly load: DayLoad;
+  readonly own: Overhead;
   readonly clock: DayClock;
   readonly rates: Rates;
-  readonly adhered: boolean;
   /** Person-minutes of closing for the night. */
   readonly seal: number;
 }
 
-export function daySteps({ pieces, load, clock, rates, adhered, seal }: StepsOf): readonly DayStep[] {
+export function daySteps({ pieces, load, own, clock, rates, seal }: StepsOf): readonly DayStep[] {
   const { speeds, welding } = rates;
   const people = peopleOf(rates);
-  const own = overheadOf(load, rates, adhered, clock.longAfter);
   const used = welding.machines.map((_, m) => m).filter((m) => (load.busy[m] ?? 0) > 0);
   const machines = welding.machines.map(() => 0);
   const steps: DayStep[] = [];
   let hands = 0;
   let done = 0;
   let passed = 0;
-  const by = () => Math.max(done, hands, ...used.map((m) => machines[m] ?? 0));
-  const put = (step: Pick<DayStep, 'what' | 'roof' | 'sheet' | 'run'>) => {
+  const by = () => {
+    let until = Math.max(done, hands);
+    for (const m of used) until = Math.max(until, machines[m] as number);
+    return until;
+  };
+  const put = (
+    what: DayStep['what'],
+    roof: string | null = null,
+    sheet: string | null = null,
+    run: string | null = null,
+  ) => {
     const until = by();
-    steps.push({ ...step, from: clockAt(clock, done, 'begins'), to: clockAt(clock, until, 'ends') });
+    const [from, to] = [clockAt(clock, done, 'begins'), clockAt(clock, until, 'ends')];
+    steps.push({ what, roof, sheet, run, from, to });
     done = until;
   };
-  const none = { roof: null, sheet: null, run: null };
   const busy = (persons: number, each: number) => {
     hands += persons / people;
     for (const m of used) machines[m] = (machines[m] ?? 0) + each;
@@ -43,42 +51,38 @@ export function daySteps({ pieces, load, clock, rates, adhered, seal }: StepsOf)
     used.length * (welding.warmUp + speeds.perTestStrip) + (load.byHand ? speeds.perTestStrip : 0),
     welding.warmUp + speeds.perTestStrip,
   );
-  if (used.length > 0 || load.byHand) put({ what: 'heating up and first strips', ...none });
+  if (used.length > 0 || load.byHand) put('heating up and first strips');
   let waiting = own.waiting;
   for (const piece of pieces) {
     hands += piece.total / people;
-    piece.machineMinutes.forEach((minutes, m) => (machines[m] = (machines[m] ?? 0) + minutes));
+    for (const m of used) machines[m] = (machines[m] as number) + (piece.machineMinutes[m] as number);
     if (piece.sheet !== null) {
       hands += waiting / people;
       waiting = 0;
     }
     // A long pause on the way: the machines are proved again before they go on.
-    const again = [];
+    const again: number[] = [];
     for (let next = clock.longAfter[passed]; next !== undefined && by() > next + NOISE_MIN;) {
       busy(used.length * speeds.perTestStrip, speeds.perTestStrip);
       again.push(next);
       next = clock.longAfter[++passed];
     }
-    put({
-      what: piece.sheet === null ? 'detail' : 'sheet',
-      roof: piece.roof,
-      sheet: piece.sheet?.id ?? null,
-      run: piece.sheet === null ? (piece.runs[0]?.id ?? null) : null,
-    });
+    if (piece.sheet === null) put('detail', piece.roof, null, piece.runs[0]?.id ?? null);
+    else put('sheet', piece.roof, piece.sheet.id);
     if (used.length > 0)
       for (const after of again) {
         const from = clockAt(clock, after, 'begins');
         const to = Math.min(from + speeds.perTestStrip, clockAt(clock, done, 'ends'));
-        steps.push({ what: 'strips again', ...none, from, to });
+        steps.push({ what: 'strips again', roof: null, sheet: null, run: null, from, to });
       }
   }
   if (seal > 0) {
     hands += seal / people;
-    put({ what: 'closing for the night', ...none });
+    put('closing for the night');
   }
   if (used.length > 0) {
     busy(used.length * welding.cooling, welding.cooling);
-    put({ what: 'machines cool and go away', ...none });
+    put('machines cool and go away');
   }
   return steps.sort((a, b) => a.from - b.from);
 }

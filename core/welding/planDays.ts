@@ -5,15 +5,25 @@ import type { Rates } from '../rates/schema';
 import { workingDates, type Calendar } from './calendar';
 import { dayClock, NOISE_MIN, type DayClock } from './clock';
 import { acrossCourses, hoursLost, movedTooEarly, tooLong, type ShortDay } from './dayFindings';
-import { addPiece, emptyLoad, type DayLoad, overheadOf, peopleOf, restMinutes, sealMinutes } from './dayLoad';
+import {
+  addPiece,
+  emptyLoad,
+  machineDay,
+  machineOverrun,
+  overheadOf,
+  peopleOf,
+  restMinutes,
+  sealMinutes,
+  type DayLoad,
+} from './dayLoad';
 import { daySteps } from './daySteps';
 import { ASTRIDE, courseName } from './sequence';
 import { roofShares } from './roofShares';
 import { dueStrips } from './strips';
 import type { Finding } from '../verify/types';
-import type { DayTask, RoofDays, SlowedBy, WorkDay } from './types';
+import type { DayTask, RoofDays, SlowedBy, WeldRun, WorkDay } from './types';
 import { crewHours, productivityOf } from './weldSpeed';
-import { TASKS, type WorkPiece } from './workLoads';
+import { courseKey, TASKS, type WorkPiece } from './workLoads';
 
 /** A course that a person moved: its pieces of work wait for this day. */
 export interface MovedCourse {
@@ -28,7 +38,6 @@ export interface DayRules {
   readonly rates: Rates;
   readonly adhered: boolean;
   readonly calendar: Calendar;
-  readonly moved: readonly MovedCourse[];
   /** Where the wind comes from on a working day, in degrees; null where nobody has said. */
   readonly windOn: (day: number) => number | null;
   /** What a working day holds, by its number. */
@@ -41,73 +50,85 @@ export interface DayPlan {
   readonly findings: readonly Finding[];
   /** Person-minutes of a day that loses no hours. */
   readonly capacity: number;
+  readonly filled: FilledDays;
 }
 
 /** Days are filled as far as they go, in the order of laying. For a given order no plan that ends its days on the
- * same places has fewer: by any evening this one is at least as far. */
-export function planDays(pieces: readonly WorkPiece[], rules: DayRules): DayPlan {
-  const { closed, short, startedOn, findings, capacity } = fillDays(pieces, rules);
+ * same places has fewer: by any evening this one is at least as far. `unmoved` is the plan of the same pieces under
+ * the same rules with nothing moved, where it is at hand: its days before the first course that waits are taken over. */
+export function planDays(
+  pieces: readonly WorkPiece[],
+  rules: DayRules,
+  moved: readonly MovedCourse[] = [],
+  unmoved: DayPlan | null = null,
+): DayPlan {
+  const filled = fillDays(pieces, rules, moved, unmoved?.filled ?? null);
+  const { closed, short, startedOn, capacity } = filled;
   const dates = workingDates(rules.calendar, closed.at(-1)?.number ?? 0);
-  const days = closed.map(({ number: n, pieces: own, stays }) =>
-    makeDay(own, {
-      number: n,
-      date: dates[n - 1] ?? null,
+  const days = closed.map((day, k) => {
+    const { number, pieces: own, stays } = day;
+    if (unmoved !== null && unmoved.filled.closed[k] === day) return unmoved.days[k] as WorkDay;
+    return makeDay(own, {
+      number,
+      date: dates[number - 1] ?? null,
       stays,
-      clock: rules.clockOn(n),
+      clock: rules.clockOn(number),
       rates: rules.rates,
       adhered: rules.adhered,
-      wind: rules.windOn(n),
-    }),
-  );
+      wind: rules.windOn(number),
+    });
+  });
   const [firstPiece] = pieces;
   return {
     days,
     byRoof: roofShares(closed, days),
     findings: [
-      ...findings,
+      ...closed.flatMap(({ over }) => over ?? []),
       ...acrossCourses(days),
       ...(firstPiece ? short.map((day) => hoursLost(firstPiece.roof, day)) : []),
-      ...movedTooEarly(rules.moved, startedOn),
+      ...movedTooEarly(moved, startedOn),
     ],
     capacity,
+    filled,
   };
 }
 
-/** On which day the work ends, and nothing else of the plan. */
-export function lastDayOf(pieces: readonly WorkPiece[], rules: DayRules): number {
-  return fillDays(pieces, rules).closed.at(-1)?.number ?? 0;
+interface FilledDay {
+  readonly number: number;
+  readonly pieces: readonly WorkPiece[];
+  /** Whether work is left for another day. */
+  readonly stays: boolean;
+  /** Where its one piece of work is longer than the day. */
+  readonly over: Finding | null;
 }
 
 interface FilledDays {
-  readonly closed: readonly {
-    readonly number: number;
-    readonly pieces: readonly WorkPiece[];
-    /** Whether work is left for another day. */
-    readonly stays: boolean;
-  }[];
+  readonly closed: readonly FilledDay[];
   readonly short: readonly ShortDay[];
+  /** On which day each course that was moved is begun. */
   readonly startedOn: ReadonlyMap<string, number>;
-  readonly findings: readonly Finding[];
   readonly capacity: number;
+  /** Courses that no day holds: within these a day may end. */
+  readonly oversized: ReadonlySet<string>;
 }
 
-function fillDays(pieces: readonly WorkPiece[], rules: DayRules): FilledDays {
+function fillDays(
+  pieces: readonly WorkPiece[],
+  rules: DayRules,
+  moved: readonly MovedCourse[],
+  unmoved: FilledDays | null,
+): FilledDays {
   const { labour, welding } = rules.rates;
   const capacity = 60 * crewHours(labour.crew * welding.crews, 1, labour.dayHours, welding.availability);
-  const waits = new Map(rules.moved.map(({ roof, course, day }) => [`${roof}/${course}`, day]));
-  const waitOf = (piece: WorkPiece | undefined) => (piece ? (waits.get(keyOf(piece)) ?? 1) : 1);
-  const reach = {
-    waitOf,
-    oversized: coursesOverADay(pieces, rules, capacity),
-    rates: rules.rates,
-    adhered: rules.adhered,
-  };
-  const findings: Finding[] = [];
-  const closed: { number: number; pieces: readonly WorkPiece[]; stays: boolean }[] = [];
-  const startedOn = new Map<string, number>();
-  const short: ShortDay[] = [];
-  let number = 1;
-  let start = 0;
+  const waits = new Map(moved.map((course) => [courseKey(course), course.day]));
+  const waitOf = (piece: WorkPiece | undefined) =>
+    piece && waits.size > 0 ? (waits.get(piece.key) ?? 1) : 1;
+  const oversized = unmoved?.oversized ?? coursesOverADay(pieces, rules, capacity);
+  const reach = { waitOf, oversized, rates: rules.rates, adhered: rules.adhered };
+  const closed = unmoved ? beforeFirstWait(unmoved.closed, waitOf) : [];
+  let start = closed.reduce((sum, day) => sum + day.pieces.length, 0);
+  let number = (closed.at(-1)?.number ?? 0) + 1;
+  const short = (unmoved?.short ?? []).filter((day) => day.number < number);
   while (start < pieces.length) {
     number = Math.max(number, waitOf(pieces[start]));
     const clock = rules.clockOn(number);
@@ -120,21 +141,33 @@ function fillDays(pieces: readonly WorkPiece[], rules: DayRules): FilledDays {
     }
     if (shorter(clock, rules.rates)) short.push({ number, clock, passed: false });
     const day = pieces.slice(start, Math.max(end, start + 1));
-    if (end === start) findings.push(tooLong(day[0] as WorkPiece, number, capacity));
-    for (const piece of day) if (!startedOn.has(keyOf(piece))) startedOn.set(keyOf(piece), number);
-    closed.push({ number, pieces: day, stays: start + day.length < pieces.length });
+    const over = end === start ? tooLong(day[0] as WorkPiece, number, capacity) : null;
+    closed.push({ number, pieces: day, stays: start + day.length < pieces.length, over });
     start += day.length;
     number++;
   }
-  return { closed, short, startedOn, findings, capacity };
+  const startedOn = new Map<string, number>();
+  if (waits.size > 0)
+    for (const { number: on, pieces: own } of closed)
+      for (const { key } of own) if (waits.has(key) && !startedOn.has(key)) startedOn.set(key, on);
+  return { closed, short, startedOn, capacity, oversized };
 }
 
-const keyOf = ({ roof, course }: WorkPiece) => `${roof}/${course}`;
+/** Days none of whose work waits beyond the day after the one before it: whatever comes later, they are filled as they
+ * are, for a course that waits only ends a day sooner. */
+function beforeFirstWait(days: readonly FilledDay[], waitOf: (piece: WorkPiece) => number): FilledDay[] {
+  let next = 1;
+  const first = days.findIndex(({ number, pieces }) => {
+    const waits = pieces.some((piece) => waitOf(piece) > next);
+    next = number + 1;
+    return waits;
+  });
+  return days.slice(0, first < 0 ? days.length : first);
+}
 
 interface Reach {
   readonly number: number;
   readonly waitOf: (piece: WorkPiece | undefined) => number;
-  /** Courses that no day holds: within these a day may end. */
   readonly oversized: ReadonlySet<string>;
   readonly clock: DayClock;
   readonly rates: Rates;
@@ -156,16 +189,16 @@ function farthestEnd(pieces: readonly WorkPiece[], start: number, reach: Reach):
     addPiece(load, piece);
     if (load.persons > capacity) break;
     const own = overheadOf(load, rates, adhered, clock.longAfter);
-    if (load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > clock.minutes)) break;
+    if (machineOverrun(load, own, clock.minutes)) break;
     const seal = k + 1 < pieces.length ? sealMinutes(piece.open, rates) : 0;
     if (load.persons + own.persons + seal > capacity) continue;
     part = k + 1;
-    if (piece.closesCourse || reach.oversized.has(keyOf(piece))) whole = k + 1;
+    if (piece.closesCourse || reach.oversized.has(piece.key)) whole = k + 1;
   }
   if (whole > start) return whole;
   // A course that another day holds whole is not begun on a day that loses hours.
   const begun = pieces[start];
-  return begun && shorter(clock, rates) && !reach.oversized.has(keyOf(begun)) ? start : part;
+  return begun && shorter(clock, rates) && !reach.oversized.has(begun.key) ? start : part;
 }
 
 function coursesOverADay(
@@ -177,8 +210,8 @@ function coursesOverADay(
   const courses = new Map<string, { readonly load: DayLoad; open: number }>();
   for (const piece of pieces) {
     if (!piece.sheet) continue;
-    const course = courses.get(keyOf(piece)) ?? { load: emptyLoad(rates), open: 0 };
-    courses.set(keyOf(piece), course);
+    const course = courses.get(piece.key) ?? { load: emptyLoad(rates), open: 0 };
+    courses.set(piece.key, course);
     addPiece(course.load, piece);
     course.open = piece.open;
   }
@@ -186,7 +219,7 @@ function coursesOverADay(
   for (const [key, { load, open }] of courses) {
     // Some detail of the day is welded by hand, and its gun is proved as well.
     const own = overheadOf({ ...load, byHand: true }, rates, adhered, clock.longAfter);
-    const full = load.busy.some((minutes, m) => minutes + (own.machine[m] ?? 0) > 60 * rates.labour.dayHours);
+    const full = machineOverrun(load, own, 60 * rates.labour.dayHours);
     if (full || load.persons + own.persons + sealMinutes(open, rates) > capacity) over.add(key);
   }
   return over;
@@ -204,18 +237,27 @@ interface DayFrame {
 
 function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
   const { rates, adhered, clock } = frame;
-  const runs = pieces.flatMap((piece) => piece.runs);
+  const runs: WeldRun[] = [];
   const load = emptyLoad(rates);
-  for (const piece of pieces) addPiece(load, piece);
+  const minutes = TASKS.map(() => 0);
+  let area = 0;
+  let lastSheet = pieces.at(-1) as WorkPiece;
+  for (const piece of pieces) {
+    addPiece(load, piece);
+    runs.push(...piece.runs);
+    for (let at = 0; at < minutes.length; at++)
+      minutes[at] = (minutes[at] as number) + (piece.minutes[at] as number);
+    area += piece.area;
+    if (piece.sheet !== null) lastSheet = piece;
+  }
   const { busy } = load;
   const own = overheadOf(load, rates, adhered, clock.longAfter);
   const last = pieces.at(-1) as WorkPiece;
   const open = frame.stays ? last.open : 0;
-  const lastSheet = pieces.filter((piece) => piece.sheet !== null).at(-1) ?? last;
   const metres = (mm: number) => (mm / 1000).toFixed(1);
   const tasks: DayTask[] = TASKS.map((name, at) => ({
     name,
-    minutes: pieces.reduce((sum, piece) => sum + (piece.minutes[at] ?? 0), 0),
+    minutes: minutes[at] as number,
     formula: 'person-minutes of the sheets and runs of this day',
   }));
   const worked = tasks.reduce((sum, task) => sum + task.minutes, 0);
@@ -255,11 +297,11 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
     slowed: slowedBy(worked, rates),
     minutes: tasks.reduce((sum, task) => sum + task.minutes, 0),
     capacity: peopleOf(rates) * clock.minutes,
-    machineMinutes: Array.from(busy, (minutes, m) => minutes + (own.machine[m] ?? 0)),
+    machineMinutes: Array.from(busy, (each) => machineDay(each, own)),
     machineCapacity: clock.minutes,
     strips: dueStrips(busy, runs, rates, { clock, passed: own.passed }),
     clock,
-    steps: daySteps({ pieces, load, clock, rates, adhered, seal }),
+    steps: daySteps({ pieces, load, own, clock, rates, seal }),
     night:
       open > 0
         ? {
@@ -272,7 +314,7 @@ function makeDay(pieces: readonly WorkPiece[], frame: DayFrame): WorkDay {
           }
         : null,
     weld: runs.reduce((sum, run) => sum + run.length, 0),
-    area: pieces.reduce((sum, piece) => sum + piece.area, 0),
+    area,
   };
 }
 

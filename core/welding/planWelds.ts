@@ -10,8 +10,8 @@ import type { Seams } from '../seams/types';
 import type { Layout, Sheet } from '../sheets/types';
 import { blockedAlong, obstaclesOn, type Obstacles } from './clearPath';
 import { endLapAlone, joinLaps, type JoinedLap } from './joinLaps';
-import { layingSequence, type LayingOrder } from './sequence';
-import { lastSheetAlong, sheetRows, type SheetRows } from './touched';
+import type { LaidSheet, LayingOrder } from './sequence';
+import { laidOrder, lastSheetAlong, type SheetRows } from './touched';
 import type { WeldKind, WeldMethod, WeldPlan, WeldRun } from './types';
 import { machineSpeed, workedMinutes, type SheetKind } from './weldSpeed';
 
@@ -45,7 +45,7 @@ export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPl
   for (const draft of drafts) {
     const byMachine = draft.method === 'machine';
     // Machines run beside each other: whichever is free first takes the next lap.
-    const machine = byMachine ? clocks.indexOf(Math.min(...clocks)) : null;
+    const machine = byMachine ? firstFree(clocks) : null;
     const forward =
       draft.forwardIfRight === ((welding.machines[machine ?? 0]?.handed ?? 'right') === 'right');
     const [from, to] = !byMachine || forward ? [draft.from, draft.to] : [draft.to, draft.from];
@@ -100,6 +100,12 @@ export function planWelds(roofs: readonly WeldInput[], rules: WeldRules): WeldPl
   };
 }
 
+function firstFree(clocks: Float64Array): number {
+  let first = 0;
+  for (let m = 1; m < clocks.length; m++) if ((clocks[m] as number) < (clocks[first] as number)) first = m;
+  return first;
+}
+
 /** As many as are there and have people to run them, and never none. */
 export function machinesAtOnce({ labour, welding }: Rates): number {
   const hands = Math.floor((labour.crew * welding.crews) / labour.perWelder);
@@ -133,61 +139,58 @@ type Draft = Pick<
 /** Sheet by sheet in the order of laying: its end lap, the laps that it closes, then the details that it makes ready. */
 function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
   const { roof, layout, seams } = input;
-  const sequence = layingSequence(layout, seams, rules.order).map(({ sheet }) => sheet);
-  const rank = new Map(sequence.map((sheet, k) => [sheet.id, k]));
-  const rows = sheetRows(layout, rank);
-  const sheets = new Map(sequence.map((sheet) => [sheet.id, sheet]));
-  const obstacles = obstaclesOn(roof, rules.rates.welding);
+  const { sequence, rank, rows } = laidOrder(layout, seams, rules.order);
+  const place = { roof: roof.id, obstacles: obstaclesOn(roof, rules.rates.welding), rules };
   const bySheet: Draft[][] = sequence.map(() => []);
-  const lastOf = (ids: readonly string[]) => ids.reduce((most, id) => Math.max(most, rank.get(id) ?? 0), 0);
   const closed = new Map<string, number>();
-  for (const lap of [...seams.endLaps.map(endLapAlone), ...joinLaps(seams.sideLaps)]) {
-    const at = lastOf(lap.sheets);
+  const draft = (lap: JoinedLap) => {
+    let at = 0;
+    for (const id of lap.sheets) at = Math.max(at, rank.get(id) ?? 0);
     for (const seam of lap.seams) closed.set(seam, at);
-    bySheet[at]?.push(draftLap(lap, sequence[at] as Sheet, { sheets, obstacles, rules, roof: roof.id }));
-  }
-  for (const [at, draft] of detailDrafts(input, rules, { sequence, rows, closed })) bySheet[at]?.push(draft);
+    const [after, over] = [sequence[at], sequence[rank.get(lap.over) ?? -1]];
+    bySheet[at]?.push(draftLap(lap, (after as LaidSheet).sheet.id, (over as LaidSheet).sheet, place));
+  };
+  for (const lap of seams.endLaps) draft(endLapAlone(lap));
+  for (const lap of joinLaps(seams.sideLaps)) draft(lap);
+  draftDetails(input, rules, { sequence, rows, closed, bySheet });
   return bySheet.flat();
 }
 
 interface LapPlace {
   readonly roof: string;
-  readonly sheets: ReadonlyMap<string, Sheet>;
   readonly obstacles: Obstacles;
   readonly rules: WeldRules;
 }
 
-function draftLap(lap: JoinedLap, after: Sheet, { roof, sheets, obstacles, rules }: LapPlace): Draft {
+// Written out, like every run and piece of work in this folder: copies by spreading took most of the time that laying
+// a large roof anew gives to its welds.
+function draftLap(lap: JoinedLap, after: string, over: Sheet, { roof, obstacles, rules }: LapPlace): Draft {
   const { welding } = rules.rates;
-  const head = {
-    roof,
-    kind: lap.kind,
-    seams: lap.seams,
-    course: lap.course,
-    after: after.id,
-    length: lap.length,
-    from: lap.from,
-    to: lap.to,
-    forwardIfRight: forwardIfRight(lap, sheets.get(lap.over) as Sheet),
-  };
-  const blocked = blockedAlong(lap.from, lap.to, obstacles);
-  const shut = blocked.reduce((sum, [low, high]) => sum + high - low, 0);
-  if (lap.length - shut < welding.leastMachineLap)
-    return {
-      ...head,
-      method: 'hand',
-      byHand: 0,
-      setDowns: 0,
-      tJoints: 0,
-    };
-  const whole = distance(lap.from, lap.to);
-  const setDowns = 1 + blocked.filter(([low, high]) => low > 0 && high < whole).length;
+  const { kind, seams, course, from, to, length } = lap;
+  const blocked = blockedAlong(from, to, obstacles);
+  let shut = 0;
+  for (const [low, high] of blocked) shut = shut + high - low;
+  const byMachine = !(length - shut < welding.leastMachineLap);
+  let setDowns = 0;
+  if (byMachine) {
+    setDowns = 1;
+    const whole = distance(from, to);
+    for (const [low, high] of blocked) if (low > 0 && high < whole) setDowns++;
+  }
   return {
-    ...head,
-    method: 'machine',
-    byHand: Math.min(lap.length, shut + setDowns * welding.handAtStop),
+    roof,
+    kind,
+    method: byMachine ? 'machine' : 'hand',
+    seams,
+    course,
+    after,
+    from,
+    to,
+    length,
+    byHand: byMachine ? Math.min(length, shut + setDowns * welding.handAtStop) : 0,
     setDowns,
-    tJoints: lap.seams.length - 1,
+    tJoints: byMachine ? seams.length - 1 : 0,
+    forwardIfRight: forwardIfRight(lap, over),
   };
 }
 
@@ -200,26 +203,35 @@ function forwardIfRight({ from, to }: JoinedLap, over: Sheet): boolean {
 }
 
 interface DetailPlace {
-  readonly sequence: readonly Sheet[];
+  readonly sequence: readonly LaidSheet[];
   readonly rows: SheetRows;
   readonly closed: ReadonlyMap<string, number>;
+  readonly bySheet: readonly Draft[][];
 }
 
-function detailDrafts(
+function draftDetails(
   { roof, seams, details }: WeldInput,
   rules: WeldRules,
-  { sequence, rows, closed }: DetailPlace,
-): (readonly [number, Draft])[] {
+  { sequence, rows, closed, bySheet }: DetailPlace,
+): void {
   const edges = new Map(roof.edges.map((edge) => [edge.id, edge]));
   const fittings = new Map(roof.fittings.map((fitting) => [fitting.id, fitting]));
-  const found: (readonly [number, Draft])[] = [];
   const add = (at: number, kind: WeldKind, seam: string, from: RoofPoint, to: RoofPoint, length: number) => {
-    const after = sequence[at] as Sheet;
-    const plain = { method: 'hand', byHand: 0, setDowns: 0, tJoints: 0, forwardIfRight: true } as const;
-    found.push([
-      at,
-      { roof: roof.id, kind, seams: [seam], course: null, after: after.id, from, to, length, ...plain },
-    ]);
+    bySheet[at]?.push({
+      roof: roof.id,
+      kind,
+      method: 'hand',
+      seams: [seam],
+      course: null,
+      after: (sequence[at] as LaidSheet).sheet.id,
+      from,
+      to,
+      length,
+      byHand: 0,
+      setDowns: 0,
+      tJoints: 0,
+      forwardIfRight: true,
+    });
   };
   for (const joint of seams.tJoints) {
     const at = Math.max(closed.get(joint.endLap) ?? 0, closed.get(joint.sideLap) ?? 0);
@@ -252,7 +264,6 @@ function detailDrafts(
     const at = Math.max(readyAt.get(`${before} to`) ?? 0, readyAt.get(`${next} from`) ?? 0);
     add(at, 'corner', corner.id, corner.at, corner.at, CORNER_WELD_MM);
   }
-  return found;
 }
 
 function between(from: RoofPoint, to: RoofPoint, share: number): RoofPoint {

@@ -5,7 +5,8 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Sheet } from '../sheets/types';
 import { minutesBeside, type WeldInput } from './planWelds';
-import { layingSequence, type LayingOrder } from './sequence';
+import type { LayingOrder } from './sequence';
+import type { LaidOrder } from './touched';
 import type { WeldPlan, WeldRun } from './types';
 import { productivityOf, taskHours, workedMinutes } from './weldSpeed';
 
@@ -31,6 +32,8 @@ export interface WorkInput extends WeldInput {
 
 export interface WorkPiece {
   readonly roof: string;
+  /** Roof and course: what a person moves, and what a day is closed on. */
+  readonly key: string;
   /** Set where the piece lays a sheet. */
   readonly sheet: Sheet | null;
   /** The way that it is unrolled, in degrees, and whether it is alone in its run, so that either way will do. */
@@ -55,7 +58,17 @@ export interface LoadRules {
   readonly order: LayingOrder;
 }
 
-export function workPieces(inputs: readonly WorkInput[], plan: WeldPlan, rules: LoadRules): WorkPiece[] {
+/** A roof with its sheets in the order of laying. */
+export interface OrderedInput {
+  readonly input: WorkInput;
+  readonly laid: LaidOrder;
+}
+
+export function workPieces(
+  inputs: readonly OrderedInput[],
+  plan: WeldPlan,
+  rules: Omit<LoadRules, 'order'>,
+): WorkPiece[] {
   const byRoof = new Map<string, Map<string, WeldRun[]>>();
   for (const run of plan.runs) {
     const bySheet = byRoof.get(run.roof) ?? new Map<string, WeldRun[]>();
@@ -64,83 +77,122 @@ export function workPieces(inputs: readonly WorkInput[], plan: WeldPlan, rules: 
     if (list) list.push(run);
     else bySheet.set(run.after, [run]);
   }
-  return inputs.flatMap((input) => roofPieces(input, byRoof.get(input.roof.id) ?? new Map(), rules));
+  return inputs.flatMap((each) => roofPieces(each, byRoof.get(each.input.roof.id) ?? new Map(), rules));
 }
 
 function roofPieces(
-  input: WorkInput,
+  { input, laid: { sequence, rank } }: OrderedInput,
   runsAfter: ReadonlyMap<string, readonly WeldRun[]>,
-  rules: LoadRules,
+  { rates, adhered }: Omit<LoadRules, 'order'>,
 ): WorkPiece[] {
-  const { roof, layout, seams, fastening } = input;
-  const sequence = layingSequence(layout, seams, rules.order);
+  const { roof, layout, fastening } = input;
   const cut = layout.sheets.reduce((sum, sheet) => sum + sheet.length * sheet.width, 0);
   const inLap = lapFasteners(fastening, runsAfter);
   const atEdges = fastening.count - [...inLap.values()].reduce((sum, count) => sum + count, 0);
-  const openness = opensAndCloses(input);
-  const { factor } = productivityOf(rules.rates.welding);
+  const opens = openedBy(input, rank);
+  const pace = { rates, adhered, factor: productivityOf(rates.welding).factor };
   const pieces: WorkPiece[] = [];
   let open = 0;
   sequence.forEach(({ sheet, towards, alone }, k) => {
-    open += openness(sheet.id);
+    open += opens[k] as number;
     const share = (sheet.length * sheet.width) / cut;
-    const runs = runsAfter.get(sheet.id) ?? [];
-    const laps = runs.filter(isLap);
-    const area = (share * roof.area) / 1e6;
+    const laps: WeldRun[] = [];
+    const details: WeldRun[] = [];
+    for (const run of runsAfter.get(sheet.id) ?? []) (isLap(run) ? laps : details).push(run);
+    const { course } = sheet;
+    const here = {
+      roof: roof.id,
+      key: courseKey({ roof: roof.id, course }),
+      course,
+      closesCourse: sequence[k + 1]?.sheet.course !== course,
+      open,
+    };
     const fasteners = (inLap.get(sheet.id) ?? 0) + share * atEdges;
-    const closesCourse = sequence[k + 1]?.sheet.course !== sheet.course;
-    const here = { roof: roof.id, course: sheet.course, closesCourse, open };
-    const laid = { ...here, sheet, unroll: { towards, alone }, runs: laps, area };
-    pieces.push(piece(laid, rules, factor, fasteners));
-    for (const run of runs)
-      if (!isLap(run))
-        pieces.push(piece({ ...here, sheet: null, unroll: null, runs: [run], area: 0 }, rules, factor, 0));
+    const area = (share * roof.area) / 1e6;
+    pieces.push(piece(here, { sheet, unroll: { towards, alone }, runs: laps, area, fasteners }, pace));
+    for (const run of details)
+      pieces.push(piece(here, { sheet: null, unroll: null, runs: [run], area: 0, fasteners: 0 }, pace));
   });
   return pieces;
 }
 
+export const courseKey = ({ roof, course }: Pick<WorkPiece, 'roof' | 'course'>): string =>
+  `${roof}/${course}`;
+
 const isLap = ({ kind }: WeldRun) => kind === 'side-lap' || kind === 'end-lap';
 
-type Placed = Omit<WorkPiece, 'minutes' | 'total' | 'machineMinutes'>;
+type Here = Pick<WorkPiece, 'roof' | 'key' | 'course' | 'closesCourse' | 'open'>;
+type What = Pick<WorkPiece, 'sheet' | 'unroll' | 'runs' | 'area'> & { readonly fasteners: number };
+type Pace = Pick<LoadRules, 'rates' | 'adhered'> & { readonly factor: number };
 
-function piece(placed: Placed, { rates, adhered }: LoadRules, factor: number, fasteners: number): WorkPiece {
+function piece(here: Here, what: What, { rates, adhered, factor }: Pace): WorkPiece {
   const { speeds, labour, welding } = rates;
+  const { sheet, unroll, runs, area, fasteners } = what;
   // Plain lists: so many typed arrays of a dozen numbers cost more than they save.
-  const minutes: number[] = TASKS.map(() => 0);
   const machineMinutes: number[] = welding.machines.map(() => 0);
-  const add = (task: Task, persons: number) => {
-    const at = TASK_INDEX[task];
-    minutes[at] = (minutes[at] ?? 0) + persons * factor;
-  };
-  add('Laying out', 60 * taskHours(placed.area, labour.layingPerM2, 1));
-  if (adhered) add('Bonding', placed.area * welding.adhering.minutesPerM2 * welding.adhering.coats);
-  add('Fastening', fasteners * labour.perFastener);
-  for (const run of placed.runs) {
+  let [byMachine, byHand, flashings, corners, probing] = [0, 0, 0, 0, 0];
+  for (const run of runs) {
     if (run.machine !== null) {
       const busy = workedMinutes(run.weldMinutes, speeds.efficiency, minutesBeside(run));
       machineMinutes[run.machine] = (machineMinutes[run.machine] ?? 0) + busy * factor;
-      add('Welding by machine', busy * labour.perWelder);
-      add('Welding by hand', workedMinutes(run.handMinutes, welding.handEfficiency, 0) * labour.perWelder);
+      byMachine += busy * labour.perWelder * factor;
+      byHand += workedMinutes(run.handMinutes, welding.handEfficiency, 0) * labour.perWelder * factor;
     } else {
       const busy = workedMinutes(run.weldMinutes, welding.handEfficiency, minutesBeside(run));
-      add('Welding by hand', busy * labour.perWelder);
+      byHand += busy * labour.perWelder * factor;
     }
     const metres = run.length / 1000;
-    add(
-      'Probing and patching',
-      metres / welding.probing + (metres / welding.repairEvery) * welding.perRepair,
-    );
+    probing += (metres / welding.probing + (metres / welding.repairEvery) * welding.perRepair) * factor;
     if (run.kind === 'flashing') {
       const along = Math.hypot(run.to[0] - run.from[0], run.to[1] - run.from[1]) / 1000;
-      add('Setting flashings', 60 * taskHours(along, labour.flashingPerM, 1));
+      flashings += 60 * taskHours(along, labour.flashingPerM, 1) * factor;
     }
-    if (run.kind === 'corner') add('Corners, boots, T-joints', labour.perCorner);
-    if (run.kind === 'boot') add('Corners, boots, T-joints', labour.perBoot);
-    if (run.kind === 't-joint') add('Corners, boots, T-joints', speeds.perTJoint);
+    if (run.kind === 'corner') corners += labour.perCorner * factor;
+    if (run.kind === 'boot') corners += labour.perBoot * factor;
+    if (run.kind === 't-joint') corners += speeds.perTJoint * factor;
   }
-  const { roof, course, closesCourse, open, sheet, unroll, runs, area } = placed;
-  const total = minutes.reduce((sum, each) => sum + each, 0);
-  return { roof, course, closesCourse, open, sheet, unroll, runs, area, minutes, machineMinutes, total };
+  const { minutesPerM2, coats } = welding.adhering;
+  const minutes = byTask({
+    'Laying out': 60 * taskHours(area, labour.layingPerM2, 1) * factor,
+    Bonding: adhered ? area * minutesPerM2 * coats * factor : 0,
+    Fastening: fasteners * labour.perFastener * factor,
+    'Welding by machine': byMachine,
+    'Welding by hand': byHand,
+    'Setting flashings': flashings,
+    'Corners, boots, T-joints': corners,
+    'Probing and patching': probing,
+  });
+  let total = 0;
+  for (const each of minutes) total += each;
+  const { roof, key, course, closesCourse, open } = here;
+  return {
+    roof,
+    key,
+    course,
+    closesCourse,
+    open,
+    sheet,
+    unroll,
+    runs,
+    area,
+    minutes,
+    machineMinutes,
+    total,
+  };
+}
+
+/** In the order of TASKS. */
+function byTask(of: Readonly<Record<Task, number>>): readonly number[] {
+  return [
+    of['Laying out'],
+    of.Bonding,
+    of.Fastening,
+    of['Welding by machine'],
+    of['Welding by hand'],
+    of['Setting flashings'],
+    of['Corners, boots, T-joints'],
+    of['Probing and patching'],
+  ];
 }
 
 /** Each row of fasteners in a lap is set before that lap is welded: with the sheet that closes its first lap. */
@@ -159,24 +211,16 @@ function lapFasteners(
   return counts;
 }
 
-/** By how much the open length changes when a sheet is laid: its first partner opens a lap, its second closes it. */
-function opensAndCloses({ seams }: WorkInput): (sheet: string) => number {
-  const bySheet = new Map<string, { readonly partner: string; readonly length: number }[]>();
-  const note = (sheet: string, partner: string, length: number) => {
-    const list = bySheet.get(sheet);
-    if (list) list.push({ partner, length });
-    else bySheet.set(sheet, [{ partner, length }]);
-  };
-  for (const { between, length } of [...seams.sideLaps, ...seams.endLaps]) {
-    note(between[0], between[1], length);
-    note(between[1], between[0], length);
-  }
-  const laid = new Set<string>();
-  return (sheet) => {
-    laid.add(sheet);
-    return (bySheet.get(sheet) ?? []).reduce(
-      (sum, { partner, length }) => sum + (laid.has(partner) ? -length : length),
-      0,
-    );
-  };
+/** By how much each sheet, by its place in the order of laying, changes the open length, mm: of the two in a lap the
+ * one laid first opens it and the other closes it. */
+function openedBy({ seams }: WorkInput, rank: ReadonlyMap<string, number>): Float64Array {
+  const opens = new Float64Array(rank.size);
+  for (const laps of [seams.sideLaps, seams.endLaps])
+    for (const { between, length } of laps) {
+      const [a, b] = [rank.get(between[0]) as number, rank.get(between[1]) as number];
+      const [first, last] = a < b ? [a, b] : [b, a];
+      opens[first] = (opens[first] as number) + length;
+      opens[last] = (opens[last] as number) - length;
+    }
+  return opens;
 }

@@ -1,8 +1,8 @@
 // A whole job through the chain, for the verbs that take one. A roof that cannot be built or laid refuses the
 // job: a total without it would be a wrong price that looks right.
 import { contractLayout } from '../../core/job/contract';
-import { estimate } from '../../core/job/estimate';
-import { isSound, ROOF_STEPS } from '../../core/job/estimateRoof';
+import { estimate, STEPS } from '../../core/job/estimate';
+import { isSound } from '../../core/job/estimateRoof';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { layRoof } from '../../core/sheets/layRoof';
@@ -26,7 +26,7 @@ export async function estimateJob(where: string, job: Job): Promise<Outcome<Esti
   solver ??= exactSolver();
   const exact = await solver;
   const result = estimate(job, {
-    ...ROOF_STEPS,
+    ...STEPS,
     layRoof: (roof, spec, joint) => layRoof(roof, spec, joint, exact),
   });
   for (const { name, faults } of result.roofs) {

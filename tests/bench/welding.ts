@@ -1,5 +1,6 @@
 // Planning: a large roof's welds and days, and what a course moved to another day costs.
 import { SHIPPED_RATES } from '../../core/rates/shipped';
+import { orderWork } from '../../core/welding/orderWork';
 import { planWelds } from '../../core/welding/planWelds';
 import { planWork } from '../../core/welding/planWork';
 import { busyRoof } from '../support/roofs';
@@ -14,12 +15,11 @@ export function benchWelding(quick: boolean): Row[] {
   });
   const [a, , c] = input.layout.sheets[Math.floor(input.layout.sheets.length / 2)]?.corners ?? [];
   const at = [((a?.[0] ?? 0) + (c?.[0] ?? 0)) / 2, ((a?.[1] ?? 0) + (c?.[1] ?? 0)) / 2] as const;
-  const plan = planWelds([input], weldRules(SHIPPED_RATES));
+  const anew = () => orderWork([input], planWelds([input], weldRules(SHIPPED_RATES)), rules);
+  const work = anew();
+  const moved = [{ roof: input.roof.id, at, day: 60 }];
   const [whole, again] = timeByTurns(
-    [
-      () => planWork([input], planWelds([input], weldRules(SHIPPED_RATES)), rules),
-      () => planWork([input], plan, { ...rules, moved: [{ roof: input.roof.id, at, day: 60 }] }),
-    ],
+    [() => planWork(anew(), []), () => planWork(work, moved)],
     quick ? 5 : 15,
   ) as [ReturnType<typeof timeByTurns>[number], ReturnType<typeof timeByTurns>[number]];
   return [
@@ -30,7 +30,7 @@ export function benchWelding(quick: boolean): Row[] {
     {
       name: 'the same after a course was moved',
       figure: ms(again),
-      ratio: { value: whole.median / again.median, atLeast: 1.5, against: 'planning it anew' },
+      ratio: { value: whole.median / again.median, atLeast: 2, against: 'planning it anew' },
     },
   ];
 }

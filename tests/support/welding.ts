@@ -8,8 +8,9 @@ import { findSeams } from '../../core/seams/findSeams';
 import { layRoof } from '../../core/sheets/layRoof';
 import type { LayoutSpec } from '../../core/sheets/types';
 import { planWelds, type WeldRules } from '../../core/welding/planWelds';
-import type { WorkRules } from '../../core/welding/planWork';
-import type { WeldPlan } from '../../core/welding/types';
+import { orderWork, type WorkRules } from '../../core/welding/orderWork';
+import { planWork, type MovedPlace } from '../../core/welding/planWork';
+import type { WeldPlan, WorkPlan } from '../../core/welding/types';
 import type { WorkInput } from '../../core/welding/workLoads';
 import { layoutSpec } from './roofs';
 
@@ -42,7 +43,7 @@ export function weldRules(rates: Rates, changes: Partial<WeldRules> = {}): WeldR
   };
 }
 
-/** Weekdays from an open start, low to high, nothing moved and nothing forecast. */
+/** Weekdays from an open start, low to high, nothing forecast. */
 export function workRules(rates: Rates, changes: Partial<WorkRules> = {}): WorkRules {
   return {
     rates,
@@ -50,7 +51,6 @@ export function workRules(rates: Rates, changes: Partial<WorkRules> = {}): WorkR
     order: 'low to high',
     orderChosen: true,
     calendar: { start: null, weekdays: [1, 2, 3, 4, 5], lost: [] },
-    moved: [],
     access: null,
     wind: null,
     forecast: [],
@@ -66,6 +66,15 @@ export function workInput(roof: Roof, spec: LayoutSpec = layoutSpec()): WorkInpu
   const details = listDetails(roof, SHIPPED_RATES.flashingRoll.length);
   const fastening = placeFasteners(roof, layout, seams, { inLap: 300, atEdge: 300 });
   return { roof, layout, seams, details, fastening };
+}
+
+export function planOf(
+  inputs: readonly WorkInput[],
+  plan: WeldPlan,
+  rules: WorkRules,
+  moved: readonly MovedPlace[] = [],
+): WorkPlan {
+  return planWork(orderWork(inputs, plan, rules), moved);
 }
 
 export function welded(roof: Roof, rules: WeldRules, spec?: LayoutSpec): WeldPlan {

@@ -270,6 +270,18 @@ describe('the estimate', () => {
     expect(second).toEqual(estimate(wage));
     expect(second.roofs[0]?.layout?.sheets).toBe(first.roofs[0]?.layout?.sheets);
   });
+  it('remembers across threads, which hand over copies, and plans no weld anew for a course that is moved', () => {
+    const job = smallJob();
+    const remembering = makeEstimator();
+    const first = remembering(structuredClone(job));
+    const move = { kind: 'moveCourse', roof: 'r1', at: [150, 44], day: 4 } as const;
+    const moved = applyAll(job, [move]);
+    const second = remembering(structuredClone(moved));
+    expect(second).toEqual(estimate(moved));
+    expect(second.workPlan).not.toEqual(first.workPlan);
+    expect(second.weldPlan).toBe(first.weldPlan);
+    expect(second.roofs[0]?.layout).toBe(first.roofs[0]?.layout);
+  });
   it('balances: bought = roof + laps + trimmed + offcut, and metres by method are metres by kind', () => {
     const { quantities, weldPlan } = estimate(smallJob());
     const value = (key: string) => quantities.find((q) => q.key === key)?.value ?? Number.NaN;

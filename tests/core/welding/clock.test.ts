@@ -5,10 +5,9 @@ import { SHIPPED_RATES } from '../../../core/rates/shipped';
 import { timeOf } from '../../../core/units/times';
 import { clockAt, dayClock, type HourForecast } from '../../../core/welding/clock';
 import { planWelds } from '../../../core/welding/planWelds';
-import { planWork } from '../../../core/welding/planWork';
 import type { Forecast } from '../../../core/welding/weatherFindings';
 import { built, rectangle, roofSpec } from '../../support/roofs';
-import { weldRules, workInput, workRules } from '../../support/welding';
+import { planOf, weldRules, workInput, workRules } from '../../support/welding';
 
 const at = (time: string, fields: Partial<HourForecast>): HourForecast => ({
   at: time,
@@ -72,7 +71,7 @@ describe('a shed of 30 × 8.5 m, three sheets', () => {
   const input = workInput(built(roofSpec(rectangle(30_000, 8500), [], { kind: 'eave', upstand: 0 })));
   const plan = planWelds([input], weldRules(SHIPPED_RATES));
   const planned = (forecast: readonly Forecast[] = [], rates: Rates = SHIPPED_RATES) =>
-    planWork([input], plan, workRules(rates, { forecast }));
+    planOf([input], plan, workRules(rates, { forecast }));
   const steps = (work: ReturnType<typeof planned>, day = 0) =>
     work.days[day]?.steps.map(({ what, from, to }) => `${timeOf(from)} ${timeOf(to)} ${what}`);
 

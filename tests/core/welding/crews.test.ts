@@ -2,10 +2,10 @@
 import { describe, expect, it } from 'vitest';
 import type { Rates } from '../../../core/rates/schema';
 import { SHIPPED_RATES } from '../../../core/rates/shipped';
+import type { WorkRules } from '../../../core/welding/orderWork';
 import { machinesAtOnce, planWelds } from '../../../core/welding/planWelds';
-import { planWork, type WorkRules } from '../../../core/welding/planWork';
 import { built, rectangle, roofSpec } from '../../support/roofs';
-import { bareRates, weldRules, workInput, workRules } from '../../support/welding';
+import { bareRates, planOf, weldRules, workInput, workRules } from '../../support/welding';
 
 const EAVES = { kind: 'eave', upstand: 0 } as const;
 const roofOf = (width: number, height: number) =>
@@ -19,7 +19,7 @@ const machine = (factor: number, handed: 'left' | 'right' = 'right') => ({
 
 function planned(input: ReturnType<typeof roofOf>, rates: Rates, changes: Partial<WorkRules> = {}) {
   const plan = planWelds([input], weldRules(rates));
-  return { plan, work: planWork([input], plan, workRules(rates, changes)) };
+  return { plan, work: planOf([input], plan, workRules(rates, changes)) };
 }
 
 const taskOf = ({ work }: ReturnType<typeof planned>, name: string, day = 0) =>

@@ -2,13 +2,15 @@
 import { describe, expect, it } from 'vitest';
 import type { Rates } from '../../../core/rates/schema';
 import { SHIPPED_RATES } from '../../../core/rates/shipped';
+import { orderWork, type WorkRules } from '../../../core/welding/orderWork';
+import { planDays } from '../../../core/welding/planDays';
 import { planWelds } from '../../../core/welding/planWelds';
-import { planWork, type WorkRules } from '../../../core/welding/planWork';
+import type { MovedPlace } from '../../../core/welding/planWork';
 import { faultsOfWork } from '../../support/checkWork';
 import { DEEP } from '../../support/deep';
 import { seeded, type Luck } from '../../support/random';
 import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
-import { weldRules, workInput, workRules } from '../../support/welding';
+import { planOf, weldRules, workInput, workRules } from '../../support/welding';
 
 const WEEK = { start: '2026-03-02', weekdays: [1, 2, 3, 4, 5], lost: ['2026-03-04'] };
 
@@ -80,7 +82,7 @@ describe('days', () => {
             })
           : [];
       const forecast = seed % 6 === 0 ? [1, 2, 4].map((day) => stormy(day, luck)) : [];
-      const work = planWork([input], plan, rules(rates, { moved, adhered, order, wind, forecast }));
+      const work = planOf([input], plan, rules(rates, { adhered, order, wind, forecast }), moved);
       if (work.findings.some(({ rule }) => rule === 'hours-lost')) shortened++;
       const planned = {
         rates,
@@ -97,6 +99,30 @@ describe('days', () => {
     expect(tooLong).toBeLessThan(10);
     expect(shortened).toBeGreaterThan(50);
   }, 120_000);
+});
+
+describe('moved courses', () => {
+  it('are planned alike from the days before them and from nothing, on 200 jobs in all weathers', () => {
+    let kept = 0;
+    for (let seed = 1; seed <= 200; seed++) {
+      const luck = seeded(seed * 11);
+      const input = workInput(generatedRoof(seed, { area: 60e6 * Math.pow(15, luck.next()) }));
+      const rates = ratesBy(seed);
+      const forecast = seed % 2 === 0 ? [1, 2, 4, 5].map((day) => stormy(day, luck)) : [];
+      const plan = planWelds([input], weldRules(rates));
+      const { pieces, dayRules, unmoved } = orderWork([input], plan, rules(rates, { forecast }));
+      const moved = Array.from({ length: luck.whole(1, 3) }, () => {
+        const at = luck.whole(0, input.layout.sheets.length - 1);
+        const course = input.layout.sheets[at]?.course ?? 0;
+        return { roof: input.roof.id, course, name: '', day: luck.whole(1, 9) };
+      });
+      const anew = planDays(pieces, dayRules, moved);
+      const after = planDays(pieces, dayRules, moved, unmoved);
+      expect(after, `seed ${seed}`).toEqual(anew);
+      kept += after.days.filter((day) => unmoved.days.includes(day)).length;
+    }
+    expect(kept).toBeGreaterThan(50);
+  }, 60_000);
 });
 
 describe('rows along edges and water from both sides', () => {
@@ -118,7 +144,7 @@ describe('rows along edges and water from both sides', () => {
     (order) => {
       const rates = ratesBy(3);
       const plan = planWelds([input], weldRules(rates, { order }));
-      const work = planWork([input], plan, rules(rates, { order }));
+      const work = planOf([input], plan, rules(rates, { order }));
       const rising = order === 'low to high' || (typeof order === 'object' && order.windward === 270);
       const first = rising ? ('under' as const) : ('over' as const);
       expect(faultsOfWork([input], plan, work, { rates, adhered: false, first })).toEqual([]);
@@ -133,7 +159,7 @@ describe('rows along edges and water from both sides', () => {
     if (!row || !a || !c) throw new Error('the roof has rows along its edges');
     const at = [(a[0] + c[0]) / 2, (a[1] + c[1]) / 2] as const;
     const plan = planWelds([input], weldRules(SHIPPED_RATES));
-    const work = planWork([input], plan, rules(SHIPPED_RATES, { moved: [{ roof: 'roof', at, day: 3 }] }));
+    const work = planOf([input], plan, rules(SHIPPED_RATES), [{ roof: 'roof', at, day: 3 }]);
     const day = work.days.find(({ sheets }) => sheets.some(({ sheet }) => sheet === row.id));
     expect(day?.number).toBeGreaterThanOrEqual(3);
   });
@@ -146,7 +172,8 @@ describe('a warehouse of 30 × 60 m', () => {
   });
   const input = workInput(roof);
   const plan = planWelds([input], weldRules(SHIPPED_RATES));
-  const on = (changes: Partial<WorkRules>) => planWork([input], plan, rules(SHIPPED_RATES, changes));
+  const on = (changes: Partial<WorkRules>, moved: readonly MovedPlace[] = []) =>
+    planOf([input], plan, rules(SHIPPED_RATES, changes), moved);
   const free = on({});
   const says = (work: typeof free, rule: string) =>
     work.findings.find((finding) => finding.rule === rule)?.message ?? '';
@@ -170,7 +197,7 @@ describe('a warehouse of 30 × 60 m', () => {
   });
   const middle = (course: number) => [15_000, (course - 0.5) * 2880] as const;
   it('moves a course to a later day, and what lies over it waits', () => {
-    const later = on({ moved: [{ roof: 'roof', at: middle(2), day: 4 }] });
+    const later = on({}, [{ roof: 'roof', at: middle(2), day: 4 }]);
     const dayOf = (course: number) =>
       later.days.find((day) => day.sheets.some((s) => s.course === course))?.number;
     expect(dayOf(1)).toBe(1);
@@ -179,12 +206,12 @@ describe('a warehouse of 30 × 60 m', () => {
     expect(says(later, 'moved-courses-cost')).toMatch(/ends on day \d+ instead of \d+/);
   });
   it('cannot lay a course before those under it, and says so', () => {
-    const early = on({ moved: [{ roof: 'roof', at: middle(20), day: 1 }] });
+    const early = on({}, [{ roof: 'roof', at: middle(20), day: 1 }]);
     expect(early.days).toEqual(free.days);
     expect(says(early, 'moved-too-early')).toMatch(/Course C20 cannot be laid on day 1/);
   });
   it('a move whose place is gone is said and not guessed', () => {
-    const gone = on({ moved: [{ roof: 'roof', at: [0, 500_000], day: 2 }] });
+    const gone = on({}, [{ roof: 'roof', at: [0, 500_000], day: 2 }]);
     expect(says(gone, 'moved-course-gone')).toMatch(/no course lies at this place any more/);
     expect(gone.days).toEqual(free.days);
   });
@@ -197,12 +224,12 @@ describe('a warehouse of 30 × 60 m', () => {
   it('a person may choose the far end first: the high course is laid first', () => {
     const order = 'high to low' as const;
     const far = planWelds([input], weldRules(SHIPPED_RATES, { order }));
-    const work = planWork([input], far, rules(SHIPPED_RATES, { order, orderChosen: true }));
+    const work = planOf([input], far, rules(SHIPPED_RATES, { order, orderChosen: true }));
     expect(work.days[0]?.sheets[0]?.course).toBe(21);
   });
   it('says which piece of work no day holds', () => {
     const short = { ...SHIPPED_RATES, labour: { ...SHIPPED_RATES.labour, crew: 1, dayHours: 1 } };
-    const work = planWork([input], plan, rules(short));
+    const work = planOf([input], plan, rules(short));
     expect(work.findings[0]).toMatchObject({ rule: 'work-over-a-day', severity: 'error' });
     expect(work.days.flatMap((day) => day.runs)).toHaveLength(plan.runs.length);
   });
@@ -218,7 +245,7 @@ describe('a warehouse of 30 × 60 m', () => {
         },
         { adhered: true },
       );
-    const rulesSaid = (asked: WorkRules) => planWork([input], plan, asked).findings.map(({ rule }) => rule);
+    const rulesSaid = (asked: WorkRules) => planOf([input], plan, asked).findings.map(({ rule }) => rule);
     expect(rulesSaid(at(3, null))).toContain('too-cold-to-bond');
     expect(rulesSaid(at(12, 95))).toContain('dew-point-near');
     expect(rulesSaid(at(12, 40))).not.toContain('dew-point-near');

@@ -1,12 +1,12 @@
 // Wind: where laying starts, which way sheets are unrolled, and what stops.
 import { describe, expect, it } from 'vitest';
 import { SHIPPED_RATES } from '../../../core/rates/shipped';
+import type { WorkRules } from '../../../core/welding/orderWork';
 import type { LayingOrder } from '../../../core/welding/sequence';
 import { planWelds } from '../../../core/welding/planWelds';
-import { planWork, type WorkRules } from '../../../core/welding/planWork';
 import { planSide, type Forecast } from '../../../core/welding/weatherFindings';
 import { built, rectangle, roofSpec } from '../../support/roofs';
-import { weldRules, workInput } from '../../support/welding';
+import { planOf, weldRules, workInput, workRules } from '../../support/welding';
 
 const EAVES = { kind: 'eave', upstand: 0 } as const;
 //   courses run along x; course 1 lies at the bottom
@@ -15,18 +15,8 @@ const long = workInput(built(roofSpec(rectangle(40_000, 20_000), [], EAVES)));
 
 function on(changes: Partial<WorkRules> = {}, what = input) {
   const order: LayingOrder = changes.order ?? 'low to high';
-  return planWork([what], planWelds([what], weldRules(SHIPPED_RATES, { order })), {
-    rates: SHIPPED_RATES,
-    adhered: false,
-    order,
-    orderChosen: false,
-    calendar: { start: null, weekdays: [1, 2, 3, 4, 5], lost: [] },
-    moved: [],
-    access: null,
-    wind: null,
-    forecast: [],
-    ...changes,
-  });
+  const plan = planWelds([what], weldRules(SHIPPED_RATES, { order }));
+  return planOf([what], plan, workRules(SHIPPED_RATES, { orderChosen: false, ...changes }));
 }
 const forecast = (day: number, fields: Partial<Forecast>): Forecast => ({
   day,
