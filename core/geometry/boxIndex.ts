@@ -26,6 +26,19 @@ export function openBoxIndex(count: number, data: ArrayBuffer | null): BoxIndex 
   return { count: 0, data: null, search: () => [], each: () => undefined };
 }
 
+/** Two indexes as one: the second's boxes count on from the first's. It cannot be opened in another thread. */
+export function joinBoxIndexes(first: BoxIndex, second: BoxIndex): BoxIndex {
+  return {
+    count: first.count + second.count,
+    data: null,
+    search: (box) => [...first.search(box), ...second.search(box).map((k) => first.count + k)],
+    each: (box, visit) => {
+      first.each(box, visit);
+      second.each(box, (k) => visit(first.count + k));
+    },
+  };
+}
+
 function searching(index: Flatbush): BoxIndex {
   return {
     count: index.numItems,

@@ -5,6 +5,7 @@
 import type { PagePoint } from '../geometry/points';
 import { crossingShare, nearestOn } from './contact';
 import type { PageIndex } from './pageIndex';
+import { acrossOpening } from './wallEnds';
 
 export interface Arrangement {
   at(node: number): PagePoint;
@@ -44,6 +45,7 @@ export function arrange(
   const passing = new Map<number, number[]>();
   const landings = new Map<number, Landing | null>();
   const bridged = new Set<number>();
+  const lines = { segments: s, boxes, counts, samePoint };
 
   const cellOf = (x: number, y: number): number =>
     Math.floor(x / samePoint) * CELL_STRIDE + Math.floor(y / samePoint);
@@ -138,7 +140,8 @@ export function arrange(
     readonly on: number;
   }
 
-  /** Where a loose end is joined to something else; null where the end is not loose or nothing is in reach. */
+  /** Where a loose end is joined to something else, or a wall's face goes on beyond an opening; null where nothing is
+   * in reach. */
   function landingOf(k: number, end: 0 | 1): Landing | null {
     if (gap <= samePoint) return null;
     const key = 2 * k + end;
@@ -148,14 +151,14 @@ export function arrange(
     const y = s[4 * k + 2 * end + 1] ?? 0;
     let best: Landing | null = null;
     let least = gap * gap;
+    let loose = true;
     const [otherX, otherY] = [s[4 * k + 2 - 2 * end] ?? 0, s[4 * k + 3 - 2 * end] ?? 0];
     for (const t of around(x, y, gap)) {
       if (t === k) continue;
       const [px, py] = nearestOn(s, t, x, y);
       const away = (px - x) ** 2 + (py - y) ** 2;
       if (away <= samePoint * samePoint) {
-        best = null;
-        least = -1;
+        loose = false;
         break;
       }
       // A line whose other end is as near closes nothing: a mark beside it, or a barb that springs from it.
@@ -165,7 +168,8 @@ export function arrange(
       least = away;
       best = { x: px, y: py, on: t };
     }
-    if (best) best = atItsEnd(best, x, y, least);
+    if (!loose) best = gap < LEAST_OPENING ? null : acrossOpening(lines, k, end, gap);
+    else if (best) best = atItsEnd(best, x, y, least);
     landings.set(key, best);
     return best;
   }
@@ -237,6 +241,8 @@ export function arrange(
   };
 }
 
+/** Points: a doorway of 0.8 m at 1:500. */
+const LEAST_OPENING = 4;
 const NEIGHBOURS = [-1, 0, 1] as const;
 const CELL_STRIDE = 2 ** 24;
 const MANY = 400;

@@ -82,7 +82,7 @@ function markGroup(group: readonly Stroke[], kinds: Uint8Array, symbolSize: numb
   }
 }
 
-const MOST_TRIED = 60;
+const MOST_TRIED = 300;
 
 function besides(a: Stroke, b: Stroke): boolean {
   const shared = Math.min(a.high, b.high) - Math.max(a.low, b.low);

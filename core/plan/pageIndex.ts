@@ -1,5 +1,5 @@
 // The lines of a page in one packed box index: built once a page, asked by snapping, scale reading and tracing.
-import { buildBoxIndex } from '../geometry/boxIndex';
+import { buildBoxIndex, joinBoxIndexes } from '../geometry/boxIndex';
 import type { BoxIndex } from '../geometry/boxIndex';
 import type { PageLine } from './lines';
 import type { Linework } from './types';
@@ -12,12 +12,28 @@ export interface PageIndex {
 }
 
 export function buildPageIndex(linework: Linework): PageIndex {
-  const s = linework.segments;
-  const boxes = buildBoxIndex(s.length / 4, (k) => {
-    const [x1, y1, x2, y2] = segmentAt(s, k);
+  return { linework, boxes: boxesOf(linework.segments), hidden: null };
+}
+
+/** The page with more lines after its own, x1, y1, x2, y2 of each; they have no pen, path or layer. */
+export function withLines(page: PageIndex, more: Float64Array): PageIndex {
+  if (more.length === 0) return page;
+  const { linework } = page;
+  const segments = new Float64Array(linework.segments.length + more.length);
+  segments.set(linework.segments);
+  segments.set(more, linework.segments.length);
+  return {
+    linework: { ...linework, segments },
+    boxes: joinBoxIndexes(page.boxes, boxesOf(more)),
+    hidden: page.hidden,
+  };
+}
+
+function boxesOf(segments: Float64Array): BoxIndex {
+  return buildBoxIndex(segments.length / 4, (k) => {
+    const [x1, y1, x2, y2] = segmentAt(segments, k);
     return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
   });
-  return { linework, boxes, hidden: null };
 }
 
 export function segmentAt(segments: Float64Array, k: number): PageLine {

@@ -31,6 +31,7 @@ export function joinShapes(a: Region, b: Region): { readonly region: Region } | 
       outline: corneredRing(outline, STRAIGHT),
       openings: [...a.openings, ...b.openings, ...enclosed],
       closedGaps: [...a.closedGaps, ...b.closedGaps],
+      openGaps: [...a.openGaps, ...b.openGaps],
       smallMarks: a.smallMarks + b.smallMarks,
       closedBy: a.closedBy === 'all lines' ? a.closedBy : b.closedBy,
     },

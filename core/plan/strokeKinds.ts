@@ -3,6 +3,7 @@
 // against the page's diagonal, so that a small sheet and a large one read alike.
 import { markAnnotation } from './annotation';
 import { endNear } from './contact';
+import { markDoors } from './doors';
 import { findPieces } from './pieces';
 import type { Pieces } from './pieces';
 import { markHatching } from './hatching';
@@ -22,6 +23,8 @@ export interface StrokeKinds {
   readonly symbolSize: number;
   /** Points nearer than this are one. */
   readonly samePoint: number;
+  /** Lines that close the openings of doors: x1, y1, x2, y2 of each. */
+  readonly doorways: Float64Array;
 }
 
 export function sortStrokes(index: PageIndex): StrokeKinds {
@@ -37,12 +40,13 @@ export function sortStrokes(index: PageIndex): StrokeKinds {
   const paths = findPaths(linework);
   markCovers(index, paths, kinds, symbolSize);
   markHatching(linework, kinds, symbolSize);
+  const doorways = markDoors(index, kinds, { samePoint, symbolSize });
   markAnnotation(index, paths, kinds, symbolSize);
   const figures = markLettering(index, kinds, samePoint, symbolSize);
   const pieces = findPieces(index, kinds, samePoint, figures.pieceOf);
   markSmall(index, pieces, kinds, symbolSize);
   markAttached(paths, pieces, kinds, symbolSize);
-  return { kinds, pieces, symbolSize, samePoint };
+  return { kinds, pieces, symbolSize, samePoint, doorways };
 }
 
 /** A three-hundredth of an A1 sheet's diagonal is 3.4 mm. */

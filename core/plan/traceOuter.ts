@@ -1,7 +1,7 @@
 // In: the drawn part and a point. Out: the outer boundary of what hangs together around the point, bridged gaps included.
 // The border of the sheet hangs round everything and is passed over.
 import type { PagePoint, PageRing } from '../geometry/points';
-import { ringBounds, ringHolds } from '../geometry/ring';
+import { ringBounds, ringHolds, signedArea } from '../geometry/ring';
 import type { Arrangement } from './arrangement';
 import type { PageIndex } from './pageIndex';
 import { edgeAlong, RAYS, rayHits } from './rays';
@@ -21,7 +21,6 @@ export function findOuter({
   readonly at: PagePoint;
 }): { readonly cycle: Cycle } | { readonly refusal: string } {
   const { pieces, kinds } = strokes;
-  const { width, height } = page.linework;
   let largest: Cycle | null = null;
   let frames = 0;
   // A ray leaves what hangs together through its outer boundary: the last line of it that the ray meets, unless it
@@ -40,7 +39,7 @@ export function findOuter({
       for (const cycle of walked.cycles) {
         if (!(cycle.area < 0) || !ringHolds(cycle.ring, at)) continue;
         const ring = [...cycle.ring].reverse();
-        if (isFrame(ring, -cycle.area, width * height)) frames++;
+        if (isBorder(ring, page.linework)) frames++;
         else if (!largest || -cycle.area > largest.area)
           largest = { nodes: [...cycle.nodes].reverse(), ring, area: -cycle.area };
       }
@@ -60,8 +59,12 @@ const RAYS_ENOUGH = 2;
 const FRAME_SHARE = 0.5;
 const FRAME_FILLS_BOX = 0.95;
 
-/** Round half of the page or more, and all but a rectangle: folding marks and tabs make small notches. */
-function isFrame(ring: PageRing, area: number, page: number): boolean {
+/** The border of a sheet: round half of the page or more, and all but a rectangle, since folding marks and tabs make
+ * small notches. */
+export function isBorder(ring: PageRing, page: { readonly width: number; readonly height: number }): boolean {
   const { x, y } = ringBounds([ring]);
-  return area > FRAME_SHARE * page && area > FRAME_FILLS_BOX * (x[1] - x[0]) * (y[1] - y[0]);
+  const area = Math.abs(signedArea(ring));
+  return (
+    area > FRAME_SHARE * page.width * page.height && area > FRAME_FILLS_BOX * (x[1] - x[0]) * (y[1] - y[0])
+  );
 }

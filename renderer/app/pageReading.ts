@@ -5,6 +5,7 @@ import { hideLines, listGroups, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
 import type { PageIndex } from '../../core/plan/pageIndex';
 import { openPieces } from '../../core/plan/pieces';
+import { regionIndexOf } from '../../core/plan/traceRegion';
 import type { RegionIndex } from '../../core/plan/traceRegion';
 import { sentenceOf } from '../../shared/errors/failure';
 import { THUMB_PX } from '../../shared/worker/reading';
@@ -154,7 +155,7 @@ export function followPage(
         if (isShown()) performance.mark('strokes sorted');
         const page = kept.get(key)?.index;
         if (!page || !sameHiding(hiding, hidingOf(key))) return;
-        keep(key, { region: { page, strokes: openStrokes(strokes) } });
+        keep(key, { region: regionIndexOf(page, openStrokes(strokes)) });
         if (isShown()) paintThumb(key);
         set({ sorted: true });
         if (isShown()) tellSorted();

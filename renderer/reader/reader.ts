@@ -202,8 +202,8 @@ function allPainted(): Promise<void> {
 
 function sort(of: OpenPage, hiding: Hiding): void {
   if (!of.lines) return;
-  const { kinds, pieces, symbolSize, samePoint } = sortStrokes(hideLines(of.lines, hiding));
-  const strokes = { kinds, pieces: pieces.data, symbolSize, samePoint };
+  const sorted = sortStrokes(hideLines(of.lines, hiding));
+  const strokes = { ...sorted, pieces: sorted.pieces.data };
   reply({ kind: 'sorted', page: of.number, hiding, strokes });
 }
 

@@ -11,6 +11,11 @@ export const regionOutput = z.strictObject({
   closedGaps: z
     .array(z.strictObject({ from: point, to: point }))
     .describe('where the lines do not meet and were joined: look at each'),
+  openGaps: z
+    .array(z.strictObject({ from: point, to: point }))
+    .describe(
+      'openings between ends of walls that the shape runs through: a gap as wide as they are closes them',
+    ),
   smallMarks: z.number().int().describe('closed marks inside that were too small to be openings'),
   closedBy: z
     .enum(['drawn lines', 'all lines'])

@@ -3,6 +3,7 @@ import type { Correction } from '../../core/plan/correction';
 import type { Linework } from '../../core/plan/types';
 import type { Hiding } from '../../core/plan/hiding';
 import type { PieceData } from '../../core/plan/pieces';
+import type { StrokeKinds } from '../../core/plan/strokeKinds';
 import type { ScaleReading } from '../../core/plan/scale';
 import type { Failure } from '../errors/failure';
 
@@ -68,11 +69,8 @@ export interface PageDrawn {
   readonly rest: boolean;
 }
 
-export interface SortedStrokes {
-  readonly kinds: Uint8Array;
+export interface SortedStrokes extends Omit<StrokeKinds, 'pieces'> {
   readonly pieces: PieceData;
-  readonly symbolSize: number;
-  readonly samePoint: number;
 }
 
 export type ReaderReply =

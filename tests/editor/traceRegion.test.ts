@@ -68,7 +68,15 @@ describe('taking a roof from the drawing', () => {
     driver.choose('traceRegion');
     driver.click([200, 150]);
     expect(driver.path()).toBe('traceRegion.idle');
-    expect(driver.said()).toMatchObject({ wrong: true, text: expect.stringMatching(/allow wider gaps/) });
+    // The gap is 20 points, 2 m on the roof, and a fiftieth is added.
+    expect(driver.said()).toMatchObject({
+      wrong: true,
+      text: expect.stringMatching(/allow wider gaps.*closes with gaps of 2.040 mm: type that/),
+    });
+    driver.type('2040');
+    expect(driver.path()).toBe('traceRegion.proposed');
+    expect(driver.marks().filter((mark) => mark.kind === 'snap')).toMatchObject([{ at: [100, 210] }]);
+    driver.press('Escape');
     driver.click([620, 120]);
     // 2.5 m on the roof are 25 points.
     driver.type('2.5 m');
@@ -76,6 +84,18 @@ describe('taking a roof from the drawing', () => {
     expect(driver.marks().filter((mark) => mark.kind === 'snap')).toMatchObject([{ at: [100, 210] }]);
     driver.press('Escape');
     expect([driver.path(), driver.job().roofs]).toEqual(['traceRegion.idle', {}]);
+  });
+
+  it('says through which openings between walls a shape runs, and which gap closes them', () => {
+    const rooms = [box(100, 100, 300, 200), box(245, 100, 10, 80), box(245, 210, 10, 90)];
+    const driver = startDriver(jobOnBlankPage(), drawn(...rooms));
+    driver.choose('traceRegion');
+    driver.click([150, 200]);
+    // The doorway is 30 points, 3 m on the roof.
+    expect(driver.hint()).toMatch(/through 1 opening between walls, marked too: a gap of 3.060 mm closes it/);
+    expect(driver.marks().filter((mark) => mark.kind === 'snap')).toHaveLength(1);
+    driver.type('3060');
+    expect(driver.hint()).toMatch(/290\.0 m².*1 gap bridged/);
   });
 
   it('with Shift takes the outer boundary', () => {

@@ -11,6 +11,10 @@ export interface RoughPage {
   /** The crop box lies so far from the media box's edges and from the origin, in points. */
   readonly crop?: Spot;
   readonly userUnit?: number;
+  /** Everything is drawn in a form within a form, each with a matrix of its own, the inner one turned by a quarter. */
+  readonly forms?: 'nested';
+  /** A grey picture over the whole page, as a scanner writes it. */
+  readonly picture?: 'behind';
 }
 
 /** Draws in points of the displayed page, y up. */
@@ -25,6 +29,18 @@ export class RoughPen {
 
   width(points: number): void {
     this.marks.push(`${num(points / this.unit)} w`);
+  }
+
+  /** Grey of strokes and fills, 0 black to 1 white. */
+  grey(share: number): void {
+    this.marks.push(`${num(share)} G ${num(share)} g`);
+  }
+
+  /** Draws within a rectangle alone. */
+  clipped(a: Spot, b: Spot, draw: () => void): void {
+    this.marks.push(`q ${this.path([a, [b[0], a[1]], b, [a[0], b[1]]])} h W n`);
+    draw();
+    this.marks.push('Q');
   }
 
   dash(...lengths: readonly number[]): void {
@@ -75,6 +91,17 @@ export class RoughPen {
     this.arc(middle, radius, 0, 360);
   }
 
+  /** A filled dot. */
+  disc(middle: Spot, radius: number): void {
+    this.circle(middle, radius);
+    this.marks.push((this.marks.pop() ?? '').replace(/S$/, 'f'));
+  }
+
+  /** In text heights. */
+  widthOf(text: string): number {
+    return widthOf(text);
+  }
+
   text(at: Spot, text: string, height: number, angle = 0): void {
     const turned = ((angle + this.turn) / 180) * Math.PI;
     const [c, s] = [Math.cos(turned), Math.sin(turned)];
@@ -86,7 +113,7 @@ export class RoughPen {
 
   /** Text whose middle stands at a spot, by the widths of Helvetica's figures. */
   textOver(middle: Spot, text: string, height: number, angle = 0): void {
-    const wide = [...text].reduce((sum, sign) => sum + (WIDTHS[sign] ?? 0.556), 0) * height;
+    const wide = widthOf(text) * height;
     const turned = (angle / 180) * Math.PI;
     this.text(
       [middle[0] - (wide / 2) * Math.cos(turned), middle[1] - (wide / 2) * Math.sin(turned)],
@@ -136,6 +163,17 @@ export class RoughPen {
     });
   }
 
+  /** Each sign shown by itself, where it belongs. */
+  letters(at: Spot, text: string, height: number, angle = 0): void {
+    const turned = (angle / 180) * Math.PI;
+    let along = 0;
+    for (const sign of text) {
+      if (sign !== ' ')
+        this.text([at[0] + along * Math.cos(turned), at[1] + along * Math.sin(turned)], sign, height, angle);
+      along += widthOf(sign) * height;
+    }
+  }
+
   private path(points: readonly Spot[]): string {
     return points.map((point, k) => `${this.at(point)} ${k === 0 ? 'm' : 'l'}`).join(' ');
   }
@@ -147,7 +185,7 @@ export class RoughPen {
 }
 
 export function roughPdf(page: RoughPage, draw: (pen: RoughPen) => void): Uint8Array {
-  const { width, height, rotation = 0, crop = [0, 0], userUnit = 1 } = page;
+  const { width, height, rotation = 0, crop = [0, 0], userUnit = 1, forms, picture } = page;
   const lying = rotation % 180 !== 0;
   const [wide, tall] = (lying ? [height, width] : [width, height]).map((side) => side / userUnit) as [
     number,
@@ -167,20 +205,32 @@ export function roughPdf(page: RoughPage, draw: (pen: RoughPen) => void): Uint8A
             : [u, v];
     return [left + a, bottom + b];
   };
-  const pen = new RoughPen(toUser, rotation, userUnit);
+  // A point of the form within the form is turned by a quarter, moved and made three times as small on its way out.
+  const toForm = ([x, y]: Spot): Spot => [3 * (y - 55), 3 * (35 - x)];
+  const nested = forms === 'nested';
+  const pen = nested
+    ? new RoughPen((spot) => toForm(toUser(spot)), rotation - 90, userUnit / 3)
+    : new RoughPen(toUser, rotation, userUnit);
   draw(pen);
-  const content = pen.marks.join('\n');
+  const drawing = pen.marks.join('\n');
+  const paper = picture ? `q ${num(wide)} 0 0 ${num(tall)} ${num(left)} ${num(bottom)} cm /I1 Do Q\n` : '';
+  const content = nested ? 'q 0.5 0 0 0.5 5 10 cm /X1 Do Q' : paper + drawing;
   const media = [left - 20, bottom - 30, left + wide + 25, bottom + tall + 15];
   const boxes =
     crop[0] === 0 && crop[1] === 0
       ? `/MediaBox[0 0 ${num(wide)} ${num(tall)}]`
       : `/MediaBox[${media.map(num).join(' ')}]/CropBox[${[left, bottom, left + wide, bottom + tall].map(num).join(' ')}]`;
+  const form = (matrix: string, inner: string, body: string): string =>
+    `<</Type/XObject/Subtype/Form/BBox[-99999 -99999 99999 99999]/Matrix[${matrix}]/Resources<<${inner}>>/Length ${body.length}>>\nstream\n${body}\nendstream`;
   const bodies = [
     '<</Type/Catalog/Pages 2 0 R>>',
     '<</Type/Pages/Kids[3 0 R]/Count 1>>',
-    `<</Type/Page/Parent 2 0 R${boxes}${rotation === 0 ? '' : `/Rotate ${rotation}`}${userUnit === 1 ? '' : `/UserUnit ${userUnit}`}/Contents 4 0 R/Resources<</Font<</F1 5 0 R>>>>>>`,
+    `<</Type/Page/Parent 2 0 R${boxes}${rotation === 0 ? '' : `/Rotate ${rotation}`}${userUnit === 1 ? '' : `/UserUnit ${userUnit}`}/Contents 4 0 R/Resources<</Font<</F1 5 0 R>>/XObject<</X1 6 0 R/I1 8 0 R>>>>>>`,
     `<</Length ${content.length}>>\nstream\n${content}\nendstream`,
-    '<</Type/Font/Subtype/Type1/BaseFont/Helvetica>>',
+    '<</Type/Font/Subtype/Type1/BaseFont/Helvetica/Encoding/WinAnsiEncoding>>',
+    form('2 0 0 2 -10 -20', '/XObject<</X2 7 0 R>>', nested ? 'q 0.5 0 0 0.5 20 30 cm /X2 Do Q' : ''),
+    form('0 0.66666666667 -0.66666666667 0 30 50', '/Font<</F1 5 0 R>>', nested ? drawing : ''),
+    '<</Type/XObject/Subtype/Image/Width 1/Height 1/ColorSpace/DeviceGray/BitsPerComponent 8/Length 1>>\nstream\n~\nendstream',
   ];
   let text = '%PDF-1.7\n';
   const places = bodies.map((body, k) => {
@@ -189,12 +239,17 @@ export function roughPdf(page: RoughPage, draw: (pen: RoughPen) => void): Uint8A
     return place;
   });
   const rows = places.map((place) => `${String(place).padStart(10, '0')} 00000 n \n`).join('');
-  text += `xref\n0 6\n0000000000 65535 f \n${rows}trailer\n<</Size 6/Root 1 0 R>>\nstartxref\n${text.length}\n%%EOF\n`;
-  return new TextEncoder().encode(text);
+  text += `xref\n0 ${bodies.length + 1}\n0000000000 65535 f \n${rows}trailer\n<</Size ${bodies.length + 1}/Root 1 0 R>>\nstartxref\n${text.length}\n%%EOF\n`;
+  // One byte a sign, as the font is encoded.
+  return Uint8Array.from(text, (sign) => sign.charCodeAt(0));
 }
 
 function num(value: number): string {
   return String(Math.round(value * 1e4) / 1e4);
+}
+
+function widthOf(text: string): number {
+  return [...text].reduce((sum, sign) => sum + (WIDTHS[sign] ?? 0.556), 0);
 }
 
 /** Of Helvetica, in text heights, where they are not a figure's. */

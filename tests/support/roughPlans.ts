@@ -26,18 +26,14 @@ export interface RoughShape {
   readonly openings?: number;
 }
 
-/** A door's swing, and the opening in its wall. */
-const SWING = (Math.PI / 4) * 0.9 ** 2;
-const DOORWAY = 0.9 * 0.12;
-
-/** L-shaped, double walls, doors, windows, hatched walls, furniture, stairs, grid lines, names in the rooms. A door's
- * leaf and swing close its room as they are drawn: the room beyond takes in the swing. */
+/** L-shaped, double walls, doors, windows, hatched walls, furniture, stairs, grid lines, names in the rooms. Doors are
+ * closed along the faces of their walls, whatever leaf and swing are drawn. */
 export const FLOOR = {
   outer: { name: 'outer wall', at: [3000, 3000], area: 18 * 9 + 11 * 4.5 },
   rooms: [
-    { name: 'left room', at: [3500, 10_500], area: 6.64 * 12.9 - SWING },
-    { name: 'lower right room', at: [14_000, 2500], area: 10.64 * 5.64 + 2 * (SWING + DOORWAY) },
-    { name: 'upper right room', at: [9000, 12_000], area: 10.64 * 2.64 + 3.64 * 4.5 - SWING },
+    { name: 'left room', at: [3500, 10_500], area: 6.64 * 12.9 },
+    { name: 'lower right room', at: [14_000, 2500], area: 10.64 * 5.64 },
+    { name: 'upper right room', at: [9000, 12_000], area: 10.64 * 2.64 + 3.64 * 4.5 },
   ] satisfies readonly RoughShape[],
 } as const;
 

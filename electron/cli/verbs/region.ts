@@ -43,7 +43,8 @@ export async function run(words: Words): Promise<VerbOutcome> {
     if (raster)
       return failed('out-of-range', where, 'the page is a picture without lines', 'Trace it by hand');
     const [what = traced.refusal, ...todo] = traced.refusal.split(': ');
-    return failed('out-of-range', where, what, sentence(todo.join(': ')) || 'Pick another point');
+    const closes = traced.closesWith === undefined ? null : `It closes with --gap ${traced.closesWith}`;
+    return failed('out-of-range', where, what, closes ?? (sentence(todo.join(': ')) || 'Pick another point'));
   }
   const { region } = traced;
   const area = [region.outline, ...region.openings].reduce((sum, ring) => sum + signedArea(ring), 0);

@@ -1,17 +1,16 @@
 // A traced outline before it is taken: its openings, and the gaps that were bridged, each marked on the plan. A
 // neighbouring shape can be added, a layer left out, and the outline drawn in to the inner face of its parapet.
-import { mmPerPointAt } from '../../../core/job/pageScale';
 import type { PagePoint } from '../../../core/geometry/points';
 import { innerFace, joinShapes } from '../../../core/plan/shapes';
-import type { Region } from '../../../core/plan/traceRegion';
-import { parseLength } from '../../../core/units/lengths';
+import { AMPLE } from '../../../core/plan/traceRegion';
+import type { PageGap, Region } from '../../../core/plan/traceRegion';
 import { roofUnder, addOpening } from '../addOpening/opening';
 import { sayRing } from '../ring';
 import { addRoof } from '../traceRoof/addRoof';
 import { sayDistance } from '../typing';
 import { refuse, say, stay } from '../types';
 import type { Mark, StateSpec, Step, ToolOptionName, ToolView } from '../types';
-import { propose, REGION_START, shapeAt } from './idle';
+import { propose, readPoints, REGION_START, shapeAt, widen } from './idle';
 import type { RegionMode } from './idle';
 
 export interface RegionProposed {
@@ -38,7 +37,9 @@ export const regionProposed: StateSpec<RegionProposed> = {
       case 'option':
         return choose(state, event.option);
       case 'typed':
-        return state.typing === 'parapet' ? drawIn(state, event.text, view) : widen(state, event.text, view);
+        return state.typing === 'parapet'
+          ? drawIn(state, event.text, view)
+          : widen(state, state, event.text, view);
       case 'relined':
         // Added shapes would be lost: a person who has gone so far is not asked to begin again.
         return state.before ? stay(state) : propose(state, state.from, state.mode, view, state.gap);
@@ -121,29 +122,15 @@ function drawIn(state: RegionProposed, text: string, view: ToolView): Step {
   return stay({ ...state, region: { ...state.region, outline }, typing: 'gap', before: state });
 }
 
-function widen(state: RegionProposed, text: string, view: ToolView): Step {
-  const points = readPoints(text, state.from, view);
-  if ('fault' in points) return stay(state, refuse(points.fault));
-  return propose(state, state.from, state.mode, view, points.points);
-}
-
-function readPoints(
-  text: string,
-  at: PagePoint,
-  view: ToolView,
-): { readonly points: number } | { readonly fault: string } {
-  const mmPerPoint = mmPerPointAt(view.page, at);
-  if (!mmPerPoint) return { fault: 'The page has no scale yet: set it on the Plan stage first.' };
-  const parsed = parseLength(text, view.job.display);
-  return 'fault' in parsed ? parsed : { points: parsed.mm / mmPerPoint };
-}
-
-function said({ region }: RegionProposed, view: ToolView): string {
-  const { outline, openings, closedGaps, closedBy } = region;
+function said({ region, from }: RegionProposed, view: ToolView): string {
+  const { outline, openings, closedGaps, openGaps, closedBy } = region;
   return [
     sayRing({ corners: outline, next: null, snap: null }, view),
     `${count(outline.length, 'corner')}, ${count(openings.length, 'opening')}`,
     closedGaps.length > 0 ? `${count(closedGaps.length, 'gap')} bridged, marked on the plan` : null,
+    openGaps.length > 0
+      ? `it runs through ${count(openGaps.length, 'opening')} between walls, marked too: a gap of ${sayDistance(AMPLE * widest(openGaps), from, view)} closes ${openGaps.length === 1 ? 'it' : 'all'}`
+      : null,
     closedBy === 'all lines' ? 'closed by dashed, dimension or grid lines: look twice' : null,
   ]
     .filter(Boolean)
@@ -155,15 +142,21 @@ function marksOf({ region }: RegionProposed, view: ToolView): readonly Mark[] {
   return [
     ...rings.map((ring): Mark => ({ kind: 'line', points: [...ring, ...ring.slice(0, 1)], closed: false })),
     ...region.outline.slice(0, MOST_POINTS).map((at): Mark => ({ kind: 'point', at })),
-    ...region.closedGaps.map(({ from, to }): Mark => {
-      const wide = Math.hypot(to[0] - from[0], to[1] - from[1]);
-      return {
-        kind: 'snap',
-        at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
-        text: `gap of ${sayDistance(wide, from, view)}`,
-      };
-    }),
+    ...region.closedGaps.map((gap) => markOf(gap, 'gap', view)),
+    ...region.openGaps.map((gap) => markOf(gap, 'open', view)),
   ];
+}
+
+function markOf({ from, to }: PageGap, word: string, view: ToolView): Mark {
+  return {
+    kind: 'snap',
+    at: [(from[0] + to[0]) / 2, (from[1] + to[1]) / 2],
+    text: `${word}, ${sayDistance(widest([{ from, to }]), from, view)}`,
+  };
+}
+
+function widest(gaps: readonly PageGap[]): number {
+  return Math.max(...gaps.map(({ from, to }) => Math.hypot(to[0] - from[0], to[1] - from[1])));
 }
 
 /** An arc has more corners than can be told apart as points. */

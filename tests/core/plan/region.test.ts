@@ -46,6 +46,7 @@ describe('region', () => {
       ],
       openings: [],
       closedGaps: [],
+      openGaps: [],
       smallMarks: 0,
       closedBy: 'drawn lines',
     });
@@ -76,6 +77,73 @@ describe('region', () => {
       refusal: expect.stringMatching(/gaps of 2 points: allow wider/),
     });
     expect(signedArea(regionOf(wider, [200, 200], { gap: 12 }).outline)).toBeCloseTo(60_000, 6);
+  });
+  it('says with which gap a shape would close', () => {
+    const wider = [line([100, 100], [400, 100], [400, 300], [100, 300]), line([100, 290], [100, 100])];
+    const refused = read(wider, [200, 200]);
+    if ('region' in refused) throw new Error('it closed');
+    // The gap of 10 points and a fiftieth.
+    expect(refused.closesWith).toBe(10.2);
+    expect(signedArea(regionOf(wider, [200, 200], { gap: 10.2 }).outline)).toBeCloseTo(60_000, 6);
+  });
+  describe('in two rooms of 145 × 200 between double walls, with a doorway of 30 that has no door', () => {
+    // Faces as a drafter leaves them: the outer walls' inner faces whole, the wall between them 10 thick and in two parts.
+    const rooms = [
+      box(100, 100, 300, 200),
+      box(245, 100, 10, 80),
+      box(245, 210, 10, 90),
+      box(90, 90, 320, 220),
+    ];
+    it('runs through the doorway, and says where and how wide', () => {
+      const region = regionOf(rooms, [150, 200]);
+      expect(signedArea(region.outline)).toBeCloseTo(300 * 200 - 170 * 10, 6);
+      expect(region.closedGaps).toEqual([]);
+      expect(region.openGaps).toHaveLength(1);
+      const [{ from, to } = { from: [0, 0], to: [0, 0] }] = region.openGaps;
+      expect(Math.hypot(to[0] - from[0], to[1] - from[1])).toBeCloseTo(30, 6);
+    });
+    it('is one room where gaps of that width are bridged', () => {
+      const region = regionOf(rooms, [150, 200], { gap: 31 });
+      expect(signedArea(region.outline)).toBeCloseTo(145 * 200, 6);
+      expect(region.closedGaps).toHaveLength(1);
+      expect(region.openGaps).toEqual([]);
+    });
+    it('closes at the wall where a leaf and its swing are drawn, as a curve or in chords, and leaves both out', () => {
+      const leaf = line([245, 180], [215, 180]);
+      const [k, r] = [(30 * 4 * (Math.SQRT2 - 1)) / 3, 30];
+      const curve: Line = {
+        points: [
+          [245 - r, 180],
+          [245 - r, 180 + k],
+          [245 - k, 180 + r],
+          [245, 180 + r],
+        ],
+        as: 'curve',
+      };
+      const chords = line(
+        ...Array.from({ length: 10 }, (_, n): Place => {
+          const turn = Math.PI / 2 + (n / 9) * (Math.PI / 2);
+          return [245 + r * Math.cos(turn), 180 + r * Math.sin(turn)];
+        }),
+      );
+      for (const swing of [curve, chords]) {
+        const region = regionOf([...rooms, leaf, swing], [150, 200]);
+        expect(signedArea(region.outline)).toBeCloseTo(145 * 200, 4);
+        expect(region.closedGaps).toHaveLength(1);
+      }
+    });
+    it('keeps a bow that no leaf belongs to', () => {
+      const curve: Line = {
+        points: [
+          [100, 130],
+          [117, 130],
+          [130, 117],
+          [130, 100],
+        ],
+        as: 'curve',
+      };
+      expect(signedArea(regionOf([ROOF, curve], [105, 105]).outline)).toBeLessThan(1000);
+    });
   });
   it('refuses a point outside every shape, off the page, and a page without lines', () => {
     expect(read([ROOF], [50, 50])).toHaveProperty('refusal');

@@ -9,7 +9,7 @@ import type { Region } from '../../../core/plan/traceRegion';
 import { pageOf } from './content';
 
 function shape(...outline: readonly PagePoint[]): Region {
-  return { outline, openings: [], closedGaps: [], smallMarks: 0, closedBy: 'drawn lines' };
+  return { outline, openings: [], closedGaps: [], openGaps: [], smallMarks: 0, closedBy: 'drawn lines' };
 }
 
 const box = (x0: number, y0: number, x1: number, y1: number): PagePoint[] => [
