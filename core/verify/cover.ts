@@ -33,6 +33,7 @@ export function firstUncovered(
     .sort((p, q) => p.a[1] - q.a[1]);
   let next = 0;
   let active: typeof upright = [];
+  const underAt = sheetsUnder(rects, slack);
   for (let i = 0; i + 1 < levels.length; i++) {
     const [v0, v1] = [levels[i] as number, levels[i + 1] as number];
     if (v1 - v0 <= slack) continue;
@@ -43,9 +44,7 @@ export function firstUncovered(
     const uAt = ({ a, b }: { a: Flat; b: Flat }, v: number) =>
       a[0] + ((v - a[1]) / (b[1] - a[1])) * (b[0] - a[0]);
     const crossing = active.map((side) => ({ side, u: uAt(side, middle) })).sort((p, q) => p.u - q.u);
-    const under = union(
-      rects.filter((r) => r.v0 <= v0 + slack && r.v1 >= v1 - slack).map((r) => [r.u0, r.u1] as const),
-    );
+    const under = underAt(v0, v1);
     for (let k = 0; k + 1 < crossing.length; k += 2) {
       const [left, right] = [
         crossing[k] as { side: { a: Flat; b: Flat } },
@@ -62,6 +61,23 @@ export function firstUncovered(
     }
   }
   return null;
+}
+
+/** What lies under the sheets that reach all through a slice; asked for slice by slice upwards. */
+function sheetsUnder(rects: readonly Rect[], slack: number): (v0: number, v1: number) => Stretches {
+  const sorted = [...rects].sort((p, q) => p.v0 - q.v0);
+  let next = 0;
+  let active: Rect[] = [];
+  let under: Stretches = [];
+  return (v0, v1) => {
+    const before = next;
+    for (; next < sorted.length && (sorted[next] as Rect).v0 <= v0 + slack; next++)
+      active.push(sorted[next] as Rect);
+    if (next === before && active.every((r) => r.v1 >= v1 - slack)) return under;
+    active = active.filter((r) => r.v1 >= v1 - slack);
+    under = union(active.map((r) => [r.u0, r.u1] as const));
+    return under;
+  };
 }
 
 /** A place under four or more sheets at once, or null; overlaps thinner than `slack` are overlooked. */
@@ -100,11 +116,14 @@ type Stretches = readonly (readonly [number, number])[];
 /** What of a line v lies in a polygon with holes (even-odd). */
 export function stretches(rings: readonly (readonly Flat[])[], v: number): [number, number][] {
   const crossings: number[] = [];
-  for (const ring of rings)
-    ring.forEach((a, i) => {
-      const b = ring[(i + 1) % ring.length] as Flat;
+  for (const ring of rings) {
+    let a = ring[0] as Flat;
+    for (let i = 1; i <= ring.length; i++) {
+      const b = ring[i === ring.length ? 0 : i] as Flat;
       if (a[1] <= v !== b[1] <= v) crossings.push(a[0] + ((v - a[1]) / (b[1] - a[1])) * (b[0] - a[0]));
-    });
+      a = b;
+    }
+  }
   crossings.sort((p, q) => p - q);
   const found: [number, number][] = [];
   for (let k = 0; k + 1 < crossings.length; k += 2)

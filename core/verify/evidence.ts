@@ -87,12 +87,15 @@ export const ringsOf = ({ outline, openings }: Roof): readonly (readonly Flat[])
 /** Even-odd over all rings: on the roof and in no opening. */
 export function isOnRoof(rings: readonly (readonly Flat[])[], [x, y]: Flat): boolean {
   let inside = false;
-  for (const ring of rings)
-    ring.forEach((a, i) => {
-      const b = ring[(i + 1) % ring.length] as Flat;
+  for (const ring of rings) {
+    let a = ring[0] as Flat;
+    for (let i = 1; i <= ring.length; i++) {
+      const b = ring[i === ring.length ? 0 : i] as Flat;
       if (a[1] <= y !== b[1] <= y && x < a[0] + ((y - a[1]) * (b[0] - a[0])) / (b[1] - a[1]))
         inside = !inside;
-    });
+      a = b;
+    }
+  }
   return inside;
 }
 

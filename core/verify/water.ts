@@ -13,6 +13,7 @@ const LOOK_EVERY_MM = 1000;
 export function checkWater({ given, bandOf, rectOf }: Evidence, say: Say): void {
   const { roof, seams } = given;
   if (!roof.fall && roof.facets.length === 0) return;
+  const rings = ringsOf(roof);
   for (const lap of [...seams.sideLaps, ...seams.endLaps]) {
     if (lap.kind === 'end' && given.rules.trade.strip !== null) continue;
     const [first, second] = lap.between;
@@ -29,7 +30,7 @@ export function checkWater({ given, bandOf, rectOf }: Evidence, say: Say): void 
     const towardsUnder: Flat = lap.over === first ? [tx, ty] : towardsFirst;
     const facing = placesAlong(lap.from, lap.to, LOOK_EVERY_MM).filter((place) => {
       const water = waterHere(roof, place);
-      if (water === null || !isOnRoof(ringsOf(roof), place)) return false;
+      if (water === null || !isOnRoof(rings, place)) return false;
       return water[0] * towardsUnder[0] + water[1] * towardsUnder[1] < -NOT_ACROSS;
     });
     const [worst] = facing;
