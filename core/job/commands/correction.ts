@@ -10,7 +10,7 @@ import {
 import type { PageMap } from '../../plan/correction';
 import type { PagePoint } from '../../geometry/points';
 import type { Job, JobEdge, JobFitting, JobPage, JobRoof, JobScale } from '../schema';
-import { withMarksMoved } from './marks';
+import { withMarksMoved, withWorkMoved } from './marks';
 import { noSuch, refuse, withRecord, withRecords } from './tables';
 import type { CommandHandlers } from './types';
 
@@ -117,12 +117,6 @@ function movedRoofs(job: Job, page: string, map: PageMap): Job {
   const fittings = Object.values(job.fittings)
     .filter(({ roof }) => own.has(roof))
     .map((fitting): JobFitting => at(fitting));
-  const { moved: days, access } = job.work;
-  const work = {
-    ...job.work,
-    moved: days.map((day) => (own.has(day.roof) ? at(day) : day)),
-    access: access && own.has(access.roof) ? at(access) : access,
-  };
   return {
     ...job,
     roofs: withRecords(
@@ -131,7 +125,11 @@ function movedRoofs(job: Job, page: string, map: PageMap): Job {
     ),
     edges: withRecords(job.edges, edges),
     fittings: withRecords(job.fittings, fittings),
-    work,
+    work: withWorkMoved(
+      job.work,
+      (roof) => own.has(roof),
+      (place) => mapped(map, place),
+    ),
   };
 }
 

@@ -1,7 +1,7 @@
 // Commands on what the rules of the trade rest on: lines, facets, and the end laps that a person pins.
 import type { PagePoint } from '../../geometry/points';
 import type { Job, JobRoof } from '../schema';
-import { withMarksMoved } from './marks';
+import { withMarksMoved, withWorkMoved } from './marks';
 import { noSuch, refuse, withRecord } from './tables';
 import type { CommandHandlers, CommandResult } from './types';
 
@@ -50,11 +50,7 @@ export const tradeCommands: CommandHandlers<
     const shifted = ([x, y]: PagePoint): PagePoint => [x + by[0], y + by[1]];
     const moved = onRoof(job, roof, (record) => withMarksMoved(record, shifted));
     if ('refusal' in moved) return moved;
-    const work = {
-      ...job.work,
-      moved: job.work.moved.map((one) => (one.roof === roof ? { ...one, at: shifted(one.at) } : one)),
-    };
-    return { job: job.work.moved.some((one) => one.roof === roof) ? { ...moved.job, work } : moved.job };
+    return { job: { ...moved.job, work: withWorkMoved(job.work, (id) => id === roof, shifted) } };
   },
 };
 

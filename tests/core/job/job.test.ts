@@ -92,6 +92,18 @@ describe('commands', () => {
     expect(job.edges).toEqual({});
     expect(job.fittings).toEqual({});
   });
+  it('move the way up and the moved courses with their roof, and leave those of another', () => {
+    const job = smallJob();
+    const work: typeof job.work = {
+      ...job.work,
+      access: { roof: 'r1', at: [10, 20] },
+      moved: [{ roof: 'elsewhere', at: [1, 2], day: 3 }],
+    };
+    const placed: Job = { ...job, work };
+    const moved = applyAll(placed, [{ kind: 'moveMarks', roof: 'r1', by: [5, -5] }]);
+    expect(moved.work.access).toEqual({ roof: 'r1', at: [15, 15] });
+    expect(moved.work.moved).toEqual(work.moved);
+  });
   it('split an edge into two of its kind', () => {
     const job = applyAll(smallJob(), [
       { kind: 'setEdges', edges: ['e1'], fields: { kind: 'gutter', allowance: 50 } },
