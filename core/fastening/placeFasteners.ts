@@ -155,8 +155,8 @@ function rowsByZone(roof: Roof, row: PlainRow, inField: number, zones: Fastening
 }
 
 /** count = ⌈length / spacing⌉ + 1, spread evenly, so that the last gap is no wider than the others. */
-function spread(row: PlainRow, zone: ZoneName, spacing: number): FastenerRow {
-  const length = distance(row.from, row.to);
+function spread({ id, where, along, from, to }: PlainRow, zone: ZoneName, spacing: number): FastenerRow {
+  const length = distance(from, to);
   const gaps = Math.max(1, Math.ceil(length / spacing - COUNT_NOISE));
-  return { ...row, zone, first: 0, step: length / gaps, count: gaps + 1 };
+  return { id, where, along, from, to, zone, first: 0, step: length / gaps, count: gaps + 1 };
 }

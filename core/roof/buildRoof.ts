@@ -76,8 +76,12 @@ function edgesOf(ring: RingSpec, number: number): Edge[] {
   return ring.edges.map((edge, i) => {
     const from = ring.corners[i] as RoofPoint;
     const to = ring.corners[(i + 1) % ring.corners.length] as RoofPoint;
+    // Field by field: a spread of so many edges is what a drag would wait for.
     return {
-      ...edge,
+      id: edge.id,
+      kind: edge.kind,
+      upstand: edge.upstand,
+      allowance: edge.allowance,
       clear: edge.clear ?? 0,
       perimeter: edge.perimeter ?? null,
       number: edge.number ?? i,
