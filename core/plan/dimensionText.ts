@@ -10,7 +10,14 @@ export type DimensionText =
 export function readDimensionText(text: string): DimensionText | null {
   const plain = withoutWords(oneLength(plainText(text)));
   if (!/^[\d.'"]/.test(plain) || plain.length > LONGEST_TEXT) return null;
-  const grouped = /^\d{1,3}(,\d{3})+$/.test(plain) ? plain.replaceAll(',', '') : plain;
+  const half = HALF.exec(plain);
+  if (half) {
+    const [, whole = '', raised = ''] = half;
+    const tenths = RAISED.indexOf(raised);
+    if (/^\d+$/.test(whole)) return { kind: 'whole', value: Number(whole) + tenths / 10 };
+    return { kind: 'decimal', value: Number(`${whole.replace(',', '.')}${tenths}`) };
+  }
+  const grouped = /^\d{1,3}([,']\d{3})+$/.test(plain) ? plain.replace(/[,']/g, '') : plain;
   if (/^(\d{1,3}( \d{3})+|\d+)$/.test(grouped)) {
     const value = Number(grouped.replaceAll(' ', ''));
     return value >= LEAST_WHOLE ? { kind: 'whole', value } : null;
@@ -43,6 +50,10 @@ function withoutWords(plain: string): string {
   const less = plain.replace(BEFORE, '').replace(AFTER, '').trim();
   return less === plain ? plain : withoutWords(less);
 }
+
+/** Behind whole centimetres, or metres to the centimetre, raised figures are millimetres. */
+const RAISED = '⁰¹²³⁴⁵⁶⁷⁸⁹';
+const HALF = new RegExp(`^(\\d{1,3}|\\d{1,3}[.,]\\d{2})([${RAISED}])$`);
 
 const UNIT = /['"]|\d ?(mm|cm|m|ft|in|feet|inch(es)?)$/i;
 const LONGEST_TEXT = 24;

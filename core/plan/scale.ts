@@ -7,6 +7,7 @@ import { findDimensions } from './dimensions';
 import type { Dimension } from './dimensions';
 import { buildPageIndex } from './pageIndex';
 import type { PageIndex } from './pageIndex';
+import { joinNotes } from './notes';
 import { findParts } from './pageParts';
 import { scalesOfParts } from './scaleRegions';
 import { findScaleBars } from './scaleBars';
@@ -56,7 +57,7 @@ export interface RegionCandidate extends Omit<ScaleCandidate, 'agreement' | 'fro
 }
 
 export function findScale(linework: Linework, index: PageIndex = buildPageIndex(linework)): ScaleReading {
-  const noted = findScaleNotes(linework.notes, linework);
+  const noted = findScaleNotes(joinNotes(linework.notes), linework);
   const bars = findScaleBars(index);
   const onBars = new Set(bars.flatMap((bar) => bar.labels.map((note) => note.at)));
   const dimensions = findDimensions(index).filter(({ note }) => !onBars.has(note.at));
@@ -75,6 +76,9 @@ export function findScale(linework: Linework, index: PageIndex = buildPageIndex(
     }),
   );
   candidates.sort((a, b) => trustIn(b, candidates) - trustIn(a, candidates) || a.ratio - b.ratio);
+  for (const candidate of asWritten(noted))
+    if (!candidates.some(({ ratio }) => ratio === candidate.ratio))
+      candidates.push({ ...candidate, agreement: agreementOf(candidate.ratio) });
   const best = candidates[0];
   const parts =
     best && (dimensions.length > 1 || noted.length > 1)
@@ -206,6 +210,13 @@ function fromBars(bars: readonly ScaleBar[]): Unweighed[] {
       },
     ],
   }));
+}
+
+/** What a note says that holds for another sheet than the page is: last, since it does not hold here. */
+function asWritten(noted: readonly ScaleNote[]): Unweighed[] {
+  return fromNotes(
+    noted.flatMap((note) => (note.written === note.ratio ? [] : [{ ...note, ratio: note.written }])),
+  );
 }
 
 function fromNotes(noted: readonly ScaleNote[]): Unweighed[] {

@@ -9,7 +9,7 @@ import type { ScaleNote } from './scaleNotes';
 import type { PartScale } from './scaleRegions';
 import { AGREES } from './scaleVotes';
 import type { Explained, Vote, Votes } from './scaleVotes';
-import { FOR_SHEET, SHEET_SIZES } from './sheetSizes';
+import { otherSheet, sidesOf } from './sheetSizes';
 import type { Linework } from './types';
 
 export interface ScaleWarning {
@@ -66,9 +66,9 @@ function disagreements({ noted: all, bars, dimensions, votes, best, parts }: Rea
   return [
     ...noted
       .filter(({ ratio }, k) => off(ratio) && noted.findIndex((one) => one.ratio === ratio) === k)
-      .map(({ ratio, note }) => ({
+      .map(({ ratio, written, note }) => ({
         kind: 'note-disagrees' as const,
-        message: `“${note.text.trim()}” says ${say(ratio)}, but ${by}. The sheet may have been printed at another size`,
+        message: `“${note.text.trim()}” says ${say(ratio)}${ratio === written ? '' : ' on a page of this size'}, but ${by}. The sheet may have been printed at another size`,
         at: note.at,
       })),
     ...bars
@@ -156,44 +156,40 @@ function placeOf({ explained }: Vote): PagePoint | null {
   return explained[0]?.dimension.note.at ?? null;
 }
 
-const NAMES_SHEET = new RegExp(FOR_SHEET, 'gi');
-const SHEET_SLACK = 0.02;
-
 /** “1:100 @ A1” on a page that is another sheet: the scale is that times what the sheet was shrunk by. */
 function sheetSizes({ noted, linework }: Read): ScaleWarning[] {
-  const sides = [linework.width, linework.height].map((points) => (points * 25.4) / 72).sort((a, b) => a - b);
-  const [short = 0, long = 0] = sides;
-  return noted.slice(0, 4).flatMap(({ note, ratio }) => {
-    const names = [...note.text.matchAll(NAMES_SHEET)];
-    // A note that names several sheets was read by the one that this page is.
-    const name = names.length === 1 ? names[0]?.[1]?.toUpperCase() : undefined;
-    const sheet = name === undefined ? undefined : SHEET_SIZES[name];
-    if (!sheet) return [];
-    const byEye = sheet[1] / long;
-    // Sheets of the series are √2 apart; their sides are rounded to the millimetre.
-    const steps = 2 ** (Math.round(2 * Math.log2(byEye)) / 2);
-    const shrunk = Math.abs(steps / byEye - 1) < SHEET_SLACK ? steps : byEye;
-    const alike = Math.abs(sheet[0] / short / shrunk - 1) < SHEET_SLACK;
-    if (!alike || Math.abs(shrunk - 1) < SHEET_SLACK) return [];
+  const [short = 0, long = 0] = sidesOf(linework);
+  return noted.slice(0, 4).flatMap(({ note, written }) => {
+    const other = otherSheet(note.text, linework);
+    if (!other) return [];
     return [
       {
         kind: 'sheet-size' as const,
-        message: `“${note.text.trim()}” holds for ${name}, but the page is ${Math.round(long)} × ${Math.round(short)} mm: on it the scale is ${say(ratio * shrunk)}`,
+        message: `“${note.text.trim()}” holds for ${other.name}, but the page is ${Math.round(long)} × ${Math.round(short)} mm: on it the scale is ${say(written * other.shrunk)}`,
         at: note.at,
       },
     ];
   });
 }
 
-function assumedUnits({ votes }: Read): ScaleWarning[] {
+function assumedUnits(read: Read): ScaleWarning[] {
+  const { votes } = read;
   if (!votes.unitAssumed || votes.votes.length === 0) return [];
   return [
     {
       kind: 'unit-assumed',
-      message: `No note names the unit of the dimensions: they were taken as ${votes.unit.name}`,
+      message: `No note names the unit of the dimensions: they were taken as ${takenAs(read)}`,
       at: null,
     },
   ];
+}
+
+/** Whole numbers and decimals may stand for different units. */
+function takenAs({ dimensions, votes: { unit } }: Read): string {
+  const has = (kind: 'whole' | 'decimal'): boolean => dimensions.some(({ states }) => states.kind === kind);
+  const decimals = unit.decimal === unit.whole ? unit.name : 'metres';
+  if (!has('decimal') || decimals === unit.name) return unit.name;
+  return has('whole') ? `${unit.name}, those with decimals as ${decimals}` : decimals;
 }
 
 function unproved({ dimensions, noted, bars }: Read): ScaleWarning[] {

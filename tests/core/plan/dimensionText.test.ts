@@ -33,6 +33,10 @@ describe('the text of a dimension', () => {
     ['5 @ 1200 = 6000', 'whole', 6000],
     ['12,50', 'decimal', 12.5],
     ['ca. 12.50', 'decimal', 12.5],
+    [`12'500`, 'whole', 12_500],
+    // Raised figures are millimetres: 3.625 m, and 24.5 cm.
+    ['3,62⁵', 'decimal', 3.625],
+    ['24⁵', 'whole', 24.5],
   ];
   it.each(bare)('%s is the bare %s %d', (text, kind, value) => {
     expect(readDimensionText(text)).toEqual({ kind, value });

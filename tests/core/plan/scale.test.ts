@@ -20,6 +20,27 @@ describe('scale notes', () => {
     expect(ratios(noteOf('1″ = 20′'))).toEqual([240]);
     expect(ratios(noteOf(`1 1/2" = 1'-0"`))).toEqual([8]);
   });
+  it.each([
+    // As they are written on sheets; common practice, no source.
+    ['SCALE: 1/8 inch = 1 foot', 96],
+    ['1/4" : 1\'-0"', 48],
+    ['SCALE: 1 IN. = 20 FT.', 240],
+    ['SCALE 1:1.000', 1000],
+    ['Scale 1:1,250', 1250],
+    ['ECH 1/50', 50],
+    ['Éch. 1:50', 50],
+    ['Esc. 1:75', 75],
+    ['M 1∶200', 200],
+    ['S C A L E 1 : 2 0 0', 200],
+  ])('are read as %s', (text, ratio) => {
+    expect(ratios(noteOf(text))[0]).toBeCloseTo(ratio, 9);
+  });
+  it('that name another sheet beside their own are read by their own', () => {
+    const on = (box: readonly [number, number, number, number]) =>
+      findScale(readLinework({ ...pageOf([], { box }), texts: [noteOf('Scale: 1:50 (1:100 at A3)')] }));
+    expect(on([0, 0, 2383.94, 1683.78]).candidates.map(({ ratio }) => ratio)).toEqual([50]);
+    expect(on([0, 0, 1190.55, 841.89]).candidates.map(({ ratio }) => ratio)).toEqual([100]);
+  });
   it('are read where the word stands beside a bare ratio', () => {
     expect(ratios(noteOf('Scale', [0, 20], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([200]);
     expect(ratios(noteOf('Scale', [0, 500], 5), noteOf('1 : 200', [0, 8], 10))).toEqual([]);
@@ -66,6 +87,11 @@ describe('scale notes', () => {
       }),
     );
     expect(half.warnings.find(({ kind }) => kind === 'sheet-size')?.message).toMatch(/1 : 200$/);
+    // ISO 216: a side of A1 is twice that of A3. What is written comes last, since it does not hold here.
+    expect(half.candidates.map(({ ratio, from }) => [ratio, from])).toEqual([
+      [200, 'note'],
+      [100, 'note'],
+    ]);
     expect(half.warnings.some(({ kind }) => kind === 'nothing-to-prove-it')).toBe(true);
   });
 });

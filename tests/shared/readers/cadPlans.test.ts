@@ -8,6 +8,7 @@ import { findScale } from '../../../core/plan/scale';
 import { buildRegionIndex, traceRegion } from '../../../core/plan/traceRegion';
 import type { Linework } from '../../../core/plan/types';
 import { openPdf, readPage } from '../../../shared/readers/pdf';
+import { BUSY_PLANS } from '../../support/cadBusy';
 import { HOUSE_PLANS } from '../../support/cadHouse';
 import { placer } from '../../support/cadPlan';
 import type { CadPlan } from '../../support/cadPlan';
@@ -24,7 +25,7 @@ async function read(plan: CadPlan): Promise<Linework> {
   return readLinework(content.value);
 }
 
-describe.each([...HOUSE_PLANS, ...ROOF_PLANS].map((plan) => [plan.name, plan] as const))(
+describe.each([...HOUSE_PLANS, ...ROOF_PLANS, ...BUSY_PLANS].map((plan) => [plan.name, plan] as const))(
   '%s',
   (_name, plan) => {
     it('gives its scale first and its shapes as drawn', async () => {
