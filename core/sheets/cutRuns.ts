@@ -14,6 +14,7 @@ import { NOTHING_KEPT_OFF, staggerJoints, type KeptOff } from './stagger';
 import { packWhole } from './stock/packWhole';
 import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
+import { weaveAll } from './weave';
 import type { CutWay, LapRules, LayoutFault, RollProduct, Run } from './types';
 
 /** A run as it is cut: pieces from its low end upwards with their rolls, millimetres. */
@@ -235,9 +236,11 @@ function quickSplices(
   const enough = leastJoints(marks, rolls) + Math.floor(lengths.length / RUNS_FOR_A_JOINT);
   if (spilt && spilt.joints <= enough) return [spilt];
   const grouped = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
-  return [spilt, grouped]
+  const found = [spilt, grouped]
     .filter((splice): splice is Splice => splice !== null)
     .sort((a, b) => a.joints - b.joints);
+  const woven = found.length > 0 ? null : weaveAll(lengths, rules, rolls);
+  return woven ? [woven] : found;
 }
 
 /** One joint more than the bound's among so many runs is looked no further into. */

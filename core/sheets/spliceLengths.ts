@@ -9,6 +9,7 @@ import { regather, type RegatherEffort } from './regather';
 import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
 import { groupStock, type GroupedStock } from './stock/spliceStock';
+import { weaveAll } from './weave';
 
 export interface Spliced extends Splice {
   readonly bound: number;
@@ -41,6 +42,7 @@ export function spliceLengths(
   if (plain.rolls <= bound && plain.joints === 0) return { ...plain, bound };
   const quick =
     fewestJoints([spliceSpilling(lengths, bound, rules), spliceAt(lengths, bound, rules, [QUICK_SPLICE])]) ??
+    weaveAll(lengths, rules, bound) ??
     regather(lengths, bound, rules, QUICK_GATHER, { left: GATHER_WORK });
   if (quick) return { ...quick, bound };
   if (solver && new Set(lengths).size <= MOST_COUNTED) {
@@ -52,6 +54,7 @@ export function spliceLengths(
   for (let rolls = bound; rolls < plain.rolls; rolls++) {
     const splice =
       fewestJoints([spliceSpilling(lengths, rolls, rules), spliceAt(lengths, rolls, rules, EFFORTS)]) ??
+      weaveAll(lengths, rules, rolls) ??
       regather(lengths, rolls, rules, rolls === bound ? THOROUGH_GATHER : QUICK_GATHER, {
         left: GATHER_WORK,
       });
