@@ -4,7 +4,7 @@ import { regionAt } from '../../core/job/pageScale';
 import { distance } from '../document/rings';
 import { parseLength } from '../../core/units/lengths';
 import { sayDistance } from './typing';
-import { stay } from './types';
+import { refuse, stay } from './types';
 import type { Mark, PointerEventOfTool, SnapMark, StateSpec, Step, ToolView } from './types';
 import type { ToolState } from './toolState';
 
@@ -46,6 +46,49 @@ export function firstPoint<S extends FirstState>(
       marks: snapMarks(state.snap),
     }),
   };
+}
+
+/** What a tool is in while the second of its two points is asked for. */
+type SecondState = Extract<
+  ToolState,
+  {
+    readonly at: `${string}.second`;
+    readonly a: PagePoint;
+    readonly b: PagePoint | null;
+    readonly snap: SnapMark | null;
+  }
+>;
+
+/** The state that waits for the second of two points: giving it up begins again with the first. */
+export function secondPoint<S extends SecondState>(
+  start: ToolState,
+  taken: (state: S, at: PagePoint, view: ToolView) => Step,
+  hint: string,
+): StateSpec<S> {
+  return {
+    on: (state, event, view) => {
+      if (event.type === 'back') return stay(start);
+      if (!('at' in event)) return stay(state);
+      const { at, snap } = pointAt(event, state.a, view);
+      return event.type === 'down' ? taken(state, at, view) : stay({ ...state, b: at, snap });
+    },
+    cancel: () => stay(start),
+    complete: (state) => stay(state),
+    interrupt: () => stay(start),
+    show: (state, view) => ({
+      hint,
+      typing: null,
+      cursor: 'crosshair',
+      marks: spanMarks(state.a, state.b, state.snap, view),
+    }),
+  };
+}
+
+/** On to typing the length between two points, unless they are one spot or hold under two scales. */
+export function onToLength(state: SecondState, at: PagePoint, view: ToolView, next: ToolState): Step {
+  if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
+  if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
+  return stay(next);
 }
 
 /** Two ends so near to each other on the screen are one. */

@@ -4,16 +4,7 @@ import { formatLength } from '../../../core/units/lengths';
 import type { LengthCheck } from '../../../core/job/schema';
 import { checkLength as compareLength } from '../../../core/plan/scale';
 import type { PagePoint } from '../../../core/geometry/points';
-import {
-  inTwoScales,
-  pointAt,
-  readKnownLength,
-  snapMarks,
-  spanMarks,
-  TWO_SCALES,
-  isOneSpot,
-  ONE_SPOT,
-} from '../twoPoints';
+import { onToLength, pointAt, readKnownLength, snapMarks, spanMarks, secondPoint } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec, Step, ToolView } from '../types';
 
@@ -56,26 +47,11 @@ const first: StateSpec<CheckFirst> = {
   }),
 };
 
-const second: StateSpec<CheckSecond> = {
-  on: (state, event, view) => {
-    if (event.type === 'back') return stay(start);
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, state.a, view);
-    if (event.type !== 'down') return stay({ ...state, b: at, snap });
-    if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
-    if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
-    return stay({ at: 'checkLength.typing', a: state.a, b: at });
-  },
-  cancel: () => stay(start),
-  complete: (state) => stay(state),
-  interrupt: () => stay(start),
-  show: (state, view) => ({
-    hint: 'Click its other end. Shift keeps it level or upright.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: spanMarks(state.a, state.b, state.snap, view),
-  }),
-};
+const second = secondPoint<CheckSecond>(
+  start,
+  (state, at, view) => onToLength(state, at, view, { at: 'checkLength.typing', a: state.a, b: at }),
+  'Click its other end. Shift keeps it level or upright.',
+);
 
 const typing: StateSpec<CheckTyping> = {
   on: (state, event, view) => {

@@ -1,10 +1,10 @@
 // A distance, asked in passing; nothing is kept.
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import { firstPoint, inTwoScales, pointAt, spanMarks, TWO_SCALES } from '../twoPoints';
+import { firstPoint, inTwoScales, secondPoint, TWO_SCALES } from '../twoPoints';
 import { sayDistance } from '../typing';
 import { refuse, say, stay } from '../types';
-import type { SnapMark, StateSpec } from '../types';
+import type { SnapMark } from '../types';
 
 export interface MeasureFirst {
   readonly at: 'measure.first';
@@ -25,26 +25,13 @@ const first = firstPoint(
   () => 'Click where to measure from.',
 );
 
-const second: StateSpec<MeasureSecond> = {
-  on: (state, event, view) => {
-    if (event.type === 'back') return stay(start);
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, state.a, view);
-    if (event.type === 'down')
-      return inTwoScales(state.a, at, view)
-        ? stay(state, refuse(TWO_SCALES))
-        : stay(start, say(`Measured ${sayDistance(distance(state.a, at), at, view)}.`));
-    return stay({ ...state, b: at, snap });
-  },
-  cancel: () => stay(start),
-  complete: () => stay(start),
-  interrupt: () => stay(start),
-  show: (state, view) => ({
-    hint: 'Click where to measure to. Shift keeps it level or upright.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: spanMarks(state.a, state.b, state.snap, view),
-  }),
-};
+const second = secondPoint<MeasureSecond>(
+  start,
+  (state, at, view) =>
+    inTwoScales(state.a, at, view)
+      ? stay(state, refuse(TWO_SCALES))
+      : stay(start, say(`Measured ${sayDistance(distance(state.a, at), at, view)}.`)),
+  'Click where to measure to. Shift keeps it level or upright.',
+);
 
 export const measure = { 'measure.first': first, 'measure.second': second } as const;

@@ -4,16 +4,7 @@ import { regionAt } from '../../../core/job/pageScale';
 import { formatScale, ratioOf } from '../../../core/units/scales';
 import type { PagePoint } from '../../../core/geometry/points';
 import { distance } from '../../document/rings';
-import {
-  firstPoint,
-  inTwoScales,
-  pointAt,
-  readKnownLength,
-  spanMarks,
-  TWO_SCALES,
-  isOneSpot,
-  ONE_SPOT,
-} from '../twoPoints';
+import { firstPoint, onToLength, readKnownLength, spanMarks, secondPoint } from '../twoPoints';
 import { refuse, say, stay } from '../types';
 import type { SnapMark, StateSpec } from '../types';
 
@@ -41,26 +32,11 @@ const first = firstPoint(
   () => 'Click one end of a length you know: a dimension, a grid bay, a wall.',
 );
 
-const second: StateSpec<ScaleSecond> = {
-  on: (state, event, view) => {
-    if (event.type === 'back') return stay(start);
-    if (!('at' in event)) return stay(state);
-    const { at, snap } = pointAt(event, state.a, view);
-    if (event.type !== 'down') return stay({ ...state, b: at, snap });
-    if (isOneSpot(state.a, at, view)) return stay(state, refuse(ONE_SPOT));
-    if (inTwoScales(state.a, at, view)) return stay(state, refuse(TWO_SCALES));
-    return stay({ at: 'setScale.typing', a: state.a, b: at });
-  },
-  cancel: () => stay(start),
-  complete: (state) => stay(state),
-  interrupt: () => stay(start),
-  show: (state, view) => ({
-    hint: 'Click its other end. Shift keeps it level or upright.',
-    typing: null,
-    cursor: 'crosshair',
-    marks: spanMarks(state.a, state.b, state.snap, view),
-  }),
-};
+const second = secondPoint<ScaleSecond>(
+  start,
+  (state, at, view) => onToLength(state, at, view, { at: 'setScale.typing', a: state.a, b: at }),
+  'Click its other end. Shift keeps it level or upright.',
+);
 
 const typing: StateSpec<ScaleTyping> = {
   on: (state, event, view) => {
