@@ -33,7 +33,7 @@ export function crossing(
   const bx = b[2] - b[0];
   const by = b[3] - b[1];
   const cross = ax * by - ay * bx;
-  if (Math.abs(cross) <= IN_LINE_SINE * Math.hypot(ax, ay) * Math.hypot(bx, by)) return null;
+  if (cross * cross <= IN_LINE_SINE * IN_LINE_SINE * (ax * ax + ay * ay) * (bx * bx + by * by)) return null;
   const s = ((b[0] - a[0]) * by - (b[1] - a[1]) * bx) / cross;
   const t = ((b[0] - a[0]) * ay - (b[1] - a[1]) * ax) / cross;
   if (as === 'segments' && !(s >= 0 && s <= 1)) return null;

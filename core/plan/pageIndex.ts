@@ -1,6 +1,7 @@
 // The lines of a page in one packed box index: built once a page, asked by snapping, scale reading and tracing.
-import { buildBoxIndex, joinBoxIndexes } from '../geometry/boxIndex';
+import { joinBoxIndexes } from '../geometry/boxIndex';
 import type { BoxIndex } from '../geometry/boxIndex';
+import { buildSegmentIndex } from '../geometry/segmentIndex';
 import type { PageLine } from './lines';
 import type { Linework } from './types';
 
@@ -12,7 +13,7 @@ export interface PageIndex {
 }
 
 export function buildPageIndex(linework: Linework): PageIndex {
-  return { linework, boxes: boxesOf(linework.segments), hidden: null };
+  return { linework, boxes: buildSegmentIndex(linework.segments), hidden: null };
 }
 
 /** The page with more lines after its own, x1, y1, x2, y2 of each; they have no pen, path or layer. */
@@ -24,16 +25,9 @@ export function withLines(page: PageIndex, more: Float64Array): PageIndex {
   segments.set(more, linework.segments.length);
   return {
     linework: { ...linework, segments },
-    boxes: joinBoxIndexes(page.boxes, boxesOf(more)),
+    boxes: joinBoxIndexes(page.boxes, buildSegmentIndex(more)),
     hidden: page.hidden,
   };
-}
-
-function boxesOf(segments: Float64Array): BoxIndex {
-  return buildBoxIndex(segments.length / 4, (k) => {
-    const [x1, y1, x2, y2] = segmentAt(segments, k);
-    return [Math.min(x1, x2), Math.min(y1, y2), Math.max(x1, x2), Math.max(y1, y2)];
-  });
 }
 
 export function segmentAt(segments: Float64Array, k: number): PageLine {

@@ -82,7 +82,7 @@ const LET_GO = 1.5;
 /** In radii: on a shorter line the middle would only be in the way of its ends. */
 const MIDDLE_FROM = 6;
 /** Where all crossings count, only so many of the nearest lines are tried against each other. */
-const MOST_CROSSED = 40;
+const MOST_CROSSED = 28;
 
 interface Candidate extends Snap {
   /** Breaks the order within a class before distance does. */
@@ -111,18 +111,26 @@ function best(index: PageIndex | null, pointer: PagePoint, query: SnapQuery): Sn
     query.ortho === 'locked' && query.placed.length > 0
       ? lockedCandidates(pointer, near, guides, query)
       : freeCandidates(pointer, near, guides, query);
-  candidates.sort(
-    (a, b) =>
-      rank(a) - rank(b) ||
-      a.before - b.before ||
-      distance(pointer, a.at) - distance(pointer, b.at) ||
-      a.at[0] - b.at[0] ||
-      a.at[1] - b.at[1],
-  );
-  const first = candidates[0];
+  const first = leastOf(candidates, pointer);
   if (!first) return null;
   const { at, kind, label, lines, guides: drawn } = first;
   return { at: distance(at, pointer) < SAME_POINT_PT ? pointer : at, kind, label, lines, guides: drawn };
+}
+
+function leastOf(candidates: readonly Candidate[], pointer: PagePoint): Candidate | null {
+  let least: Candidate | null = null;
+  for (const one of candidates) {
+    const order =
+      least === null
+        ? -1
+        : rank(one) - rank(least) ||
+          one.before - least.before ||
+          distance(pointer, one.at) - distance(pointer, least.at) ||
+          one.at[0] - least.at[0] ||
+          one.at[1] - least.at[1];
+    if (order < 0) least = one;
+  }
+  return least;
 }
 
 function freeCandidates(
@@ -139,11 +147,11 @@ function freeCandidates(
     found.push(candidate(cross.at, 'line crossing', CROSSING, { lines: cross.lines }));
   const within = (at: PagePoint) => distance(pointer, at) <= query.radius;
   for (const guide of guides) {
-    for (const { line } of near) {
-      const at = crossing(guideLine(guide), line, 'line and segment');
-      if (at && within(at))
-        found.push(candidate(at, 'line', `on a line, ${guide.label}`, { lines: [line], from: [guide] }));
-    }
+    const met = nearestOnGuide(near, guide, pointer, query.radius);
+    if (met)
+      found.push(
+        candidate(met.at, 'line', `on a line, ${guide.label}`, { lines: [met.line], from: [guide] }),
+      );
     const at = onLine(pointer, guide.through, guide.along);
     if (within(at) && guide.kind !== 'from first')
       found.push(candidate(at, guide.kind === 'angle' ? 'angle' : 'guide', guide.label, { from: [guide] }));
@@ -176,6 +184,30 @@ function freeCandidates(
   return found;
 }
 
+/** Where a guide meets a line nearest to a place, within reach of it. */
+function nearestOnGuide(
+  near: readonly NearLine[],
+  guide: Guide,
+  [x, y]: PagePoint,
+  reach: number,
+): { readonly at: PagePoint; readonly line: PageLine } | null {
+  const [gx, gy] = guide.through;
+  const [ux, uy] = guide.along;
+  let least = reach;
+  let found: { readonly at: PagePoint; readonly line: PageLine } | null = null;
+  // A guide that passes the place by does not meet a line within reach of it.
+  if (Math.abs((y - gy) * ux - (x - gx) * uy) > reach) return null;
+  for (const { line, away } of near) {
+    if (away > least) break;
+    const at = crossing(guideLine(guide), line, 'line and segment');
+    const off = at ? distance([x, y], at) : Infinity;
+    if (!at || off > least || (found && off === least)) continue;
+    least = off;
+    found = { at, line };
+  }
+  return found;
+}
+
 /** The nearest point of a segment may be its end, which is not square to it. */
 function isSquare(from: PagePoint, foot: PagePoint, [x1, y1, x2, y2]: PageLine): boolean {
   const along = (foot[0] - from[0]) * (x2 - x1) + (foot[1] - from[1]) * (y2 - y1);
@@ -199,7 +231,8 @@ function lockedCandidates(
   const foot = onLine(pointer, nearest.through, nearest.along);
   const within = (at: PagePoint) => distance(foot, at) <= query.radius;
   const found: Candidate[] = [];
-  for (const point of [...pointCandidates(pointer, near, query), ...crossings(pointer, near, query.radius)]) {
+  const crossed = crossingBeside(near, nearest, foot, pointer, query.radius);
+  for (const point of [...pointCandidates(pointer, near, query), ...crossed]) {
     const at = onLine(point.at, nearest.through, nearest.along);
     if (within(at))
       found.push({
@@ -209,11 +242,11 @@ function lockedCandidates(
         guides: drawn([nearest], at),
       });
   }
-  for (const { line } of near) {
-    const at = crossing(guideLine(nearest), line, 'line and segment');
-    if (at && within(at))
-      found.push(candidate(at, 'line', `${nearest.label}, on a line`, { lines: [line], from: [nearest] }));
-  }
+  const met = nearestOnGuide(near, nearest, pointer, Infinity);
+  if (met && within(met.at))
+    found.push(
+      candidate(met.at, 'line', `${nearest.label}, on a line`, { lines: [met.line], from: [nearest] }),
+    );
   for (const other of guides.filter((guide) => guide.kind === 'from first')) {
     const at = crossing(guideLine(nearest), guideLine(other), 'lines');
     if (at && within(at))
@@ -248,14 +281,26 @@ function pointCandidates(pointer: PagePoint, near: readonly NearLine[], query: S
 
 const CROSSING = 'where two lines cross';
 
-function crossings(pointer: PagePoint, near: readonly NearLine[], radius: number): Candidate[] {
-  const found: Candidate[] = [];
+/** Of the crossings within reach of the pointer the one that lies nearest to it along the guide. */
+function crossingBeside(
+  near: readonly NearLine[],
+  guide: Guide,
+  foot: PagePoint,
+  pointer: PagePoint,
+  radius: number,
+): Candidate[] {
   const crossed = near.slice(0, MOST_CROSSED);
-  for (const [k, a] of crossed.entries())
-    for (const b of crossed.slice(k + 1)) {
+  let least = radius;
+  let found: Candidate[] = [];
+  for (let k = 1; k < crossed.length; k++)
+    for (let j = 0; j < k; j++) {
+      const [a, b] = [crossed[j] as NearLine, crossed[k] as NearLine];
       const at = crossing(a.line, b.line, 'segments');
-      if (at && distance(pointer, at) <= radius)
-        found.push(candidate(at, 'line crossing', CROSSING, { lines: [a.line, b.line] }));
+      if (!at || distance(pointer, at) > radius) continue;
+      const off = distance(foot, onLine(at, guide.through, guide.along));
+      if (off > least || (found.length > 0 && off === least)) continue;
+      least = off;
+      found = [candidate(at, 'line crossing', CROSSING, { lines: [a.line, b.line] })];
     }
   return found;
 }

@@ -1,6 +1,6 @@
 // Follows the page on screen: has it read and painted in a thread of its own, and keeps what was read of the last
 // few pages for snapping, tracing and their scale.
-import { openBoxIndex } from '../../core/geometry/boxIndex';
+import { openSegmentIndex } from '../../core/geometry/segmentIndex';
 import { hideLines, listGroups, NOTHING_HIDDEN } from '../../core/plan/hiding';
 import type { Hiding } from '../../core/plan/hiding';
 import type { PageIndex } from '../../core/plan/pageIndex';
@@ -133,7 +133,7 @@ export function followPage(
         if (isShown()) performance.mark('lines read');
         const index = {
           linework,
-          boxes: openBoxIndex(linework.widths.length, boxes),
+          boxes: openSegmentIndex(linework.segments, boxes),
           hidden: null,
         };
         keep(key, { index: hideLines(index, hidingOf(key)) });

@@ -1,5 +1,6 @@
 // Reading a page of 300,000 segments: the drawn part of a roof under hatching and small strokes, made from a seed.
 import { buildPageIndex } from '../../core/plan/pageIndex';
+import type { PageIndex } from '../../core/plan/pageIndex';
 import { readLinework } from '../../core/plan/linework';
 import { findScale } from '../../core/plan/scale';
 import { snapPoint } from '../../core/plan/snap';
@@ -19,7 +20,12 @@ export function benchReading(quick: boolean): Row[] {
   const region = buildRegionIndex(page);
   const random = randomFrom(7);
   const pointers = Array.from({ length: 1000 }, () => [random() * 2384, random() * 1684] as const);
-  const [read, index, sort, shape, outer, scale, snap] = timeByTurns(
+  const hatched = buildPageIndex(readLinework(longStrokes()));
+  const snapAll = (on: PageIndex) => () =>
+    pointers.map((pointer) =>
+      snapPoint(on, { pointer, radius: 3, placed: [], corners: [], ortho: 'free', last: null }),
+    );
+  const [read, index, sort, shape, outer, scale, snap, overlapping] = timeByTurns(
     [
       () => readLinework(content),
       () => buildPageIndex(linework),
@@ -27,14 +33,13 @@ export function benchReading(quick: boolean): Row[] {
       () => traceRegion(region, [700, 1100]),
       () => traceRegion(region, [700, 1100], { mode: 'outer' }),
       () => findScale(linework, page),
-      () =>
-        pointers.map((pointer) =>
-          snapPoint(page, { pointer, radius: 3, placed: [], corners: [], ortho: 'free', last: null }),
-        ),
+      snapAll(page),
+      snapAll(hatched),
     ],
     rounds,
   );
-  if (!read || !index || !sort || !shape || !outer || !scale || !snap) throw new Error('no timings');
+  if (!read || !index || !sort || !shape || !outer || !scale || !snap || !overlapping)
+    throw new Error('no timings');
   const count = linework.widths.length;
   return [
     { name: `linework of ${count} segments`, figure: ms(read) },
@@ -48,7 +53,25 @@ export function benchReading(quick: boolean): Row[] {
     { name: 'region, outer', figure: ms(outer) },
     { name: 'scale', figure: ms(scale) },
     { name: 'snap, a thousand pointers', figure: `${ms(snap)}: ${snap.median.toFixed(1)} µs each` },
+    {
+      name: 'snap among long strokes that cross',
+      figure: `${ms(overlapping)}: ${overlapping.median.toFixed(1)} µs each`,
+    },
   ];
+}
+
+/** Two hatches across the whole sheet, a stroke a point. */
+function longStrokes(): PageContent {
+  const lines = Array.from({ length: 6000 }, (_, k) => {
+    const x = Math.floor(k / 2);
+    return k % 2 === 1 ? [x - 1500, 0, x + 184, 1684] : [x + 1500, 0, x - 184, 1684];
+  });
+  return pageOf({
+    verbs: lines.flatMap(() => [PATH_VERBS.move, PATH_VERBS.line]),
+    coords: lines.flat(),
+    firstVerb: [...lines.map((_, k) => 2 * k), 2 * lines.length],
+    firstCoord: [...lines.map((_, k) => 4 * k), 4 * lines.length],
+  });
 }
 
 function heavyPage(segments: number): PageContent {
@@ -89,6 +112,16 @@ function heavyPage(segments: number): PageContent {
     const turn = random() * 7;
     path([[x, y], hatch ? [x + 6, y + 6] : [x + 3 * Math.cos(turn), y + 3 * Math.sin(turn)]], false);
   }
+  return pageOf({ verbs, coords, firstVerb, firstCoord });
+}
+
+function pageOf(packed: {
+  readonly verbs: readonly number[];
+  readonly coords: readonly number[];
+  readonly firstVerb: readonly number[];
+  readonly firstCoord: readonly number[];
+}): PageContent {
+  const { verbs, coords, firstVerb, firstCoord } = packed;
   const paths = firstVerb.length - 1;
   return {
     box: [0, 0, 2384, 1684],

@@ -2,10 +2,11 @@ import { describe, expect, it } from 'vitest';
 import { FILLS, hideLines, listGroups, widthClassOf } from '../../../core/plan/hiding';
 import { readLinework } from '../../../core/plan/linework';
 import { buildPageIndex } from '../../../core/plan/pageIndex';
-import { openBoxIndex } from '../../../core/geometry/boxIndex';
+import { buildSegmentIndex, openSegmentIndex } from '../../../core/geometry/segmentIndex';
 import { snapPoint } from '../../../core/plan/snap';
 import { buildRegionIndex, traceRegion } from '../../../core/plan/traceRegion';
 import type { PagePoint } from '../../../core/geometry/points';
+import { seeded } from '../../support/random';
 import { pageOf } from './content';
 
 const room: PagePoint[] = [
@@ -69,10 +70,41 @@ describe('what can be hidden on a sheet', () => {
   });
 });
 
-describe('a box index that was handed to another thread', () => {
-  it('finds the same boxes', () => {
-    const again = openBoxIndex(page.boxes.count, structuredClone(page.boxes.data));
+describe('an index of lines', () => {
+  it('finds the same lines where it was handed to another thread', () => {
+    const again = openSegmentIndex(page.linework.segments, structuredClone(page.boxes.data));
     expect(again.search([250, 150, 350, 250])).toEqual(page.boxes.search([250, 150, 350, 250]));
-    expect(openBoxIndex(0, null).search([0, 0, 1, 1])).toEqual([]);
+    expect(openSegmentIndex(new Float64Array(), null).search([0, 0, 1, 1])).toEqual([]);
+  });
+  it('tells each line that passes a box once, and no long slanted one that does not', () => {
+    const { next: random } = seeded(11);
+    const lines = Array.from({ length: 300 }, () =>
+      [random(), random(), random(), random()].map((v) => 900 * v),
+    );
+    const index = buildSegmentIndex(Float64Array.from(lines.flat()));
+    const opened = openSegmentIndex(Float64Array.from(lines.flat()), structuredClone(index.data));
+    let far = 0;
+    for (let n = 0; n < 200; n++) {
+      const [x, y, size] = [900 * random(), 900 * random(), 30 * random()];
+      const found = index.search([x, y, x + size, y + size]);
+      const visited: number[] = [];
+      index.each([x, y, x + size, y + size], (k) => visited.push(k));
+      expect(visited.sort((a, b) => a - b)).toEqual(found);
+      expect(opened.search([x, y, x + size, y + size])).toEqual(found);
+      expect(new Set(found).size).toBe(found.length);
+      // By hand: places along each line, every thousandth of it.
+      const through = lines.flatMap(([x1 = 0, y1 = 0, x2 = 0, y2 = 0], k) =>
+        Array.from({ length: 1001 }, (_, t) => [
+          x1 + ((x2 - x1) * t) / 1000,
+          y1 + ((y2 - y1) * t) / 1000,
+        ]).some(([px = 0, py = 0]) => px >= x && px <= x + size && py >= y && py <= y + size)
+          ? [k]
+          : [],
+      );
+      expect(found).toEqual(expect.arrayContaining(through));
+      far += found.length - through.length;
+    }
+    // Boxes of whole lines would give some seventy that are far off each time.
+    expect(far / 200).toBeLessThan(15);
   });
 });
