@@ -24,6 +24,7 @@ export function WeldRates() {
           <RateRow name="Air planned for" path={['welding', 'conditions', 'celsius']} unit="°C" least={-40} />
           <LedgerRow
             name="Surface"
+            wide
             figure={
               <Choice
                 label="Surface"
