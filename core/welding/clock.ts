@@ -83,6 +83,10 @@ export function endOf({ clock, steps }: Pick<WorkDay, 'clock' | 'steps'>): numbe
   return Math.max(clock.start, ...steps.map(({ to }) => to));
 }
 
+/** What the times of a day are, wherever they stand. */
+export const EARLIEST =
+  'Times are the earliest: the hours of the whole crew, nobody and no machine idle; the crew lead says who does what.';
+
 /** “07:00 to 15:20”. */
 export const hoursOf = (day: Pick<WorkDay, 'clock' | 'steps'>): string =>
   `${timeOf(day.clock.start)} to ${timeOf(endOf(day))}`;

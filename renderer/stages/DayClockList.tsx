@@ -1,6 +1,6 @@
 // The clock of a day: strips, sheets, pauses and the closing in order, each with its time.
 import { timeOf } from '../../core/units/times';
-import { endOf } from '../../core/welding/clock';
+import { EARLIEST, endOf } from '../../core/welding/clock';
 import type { WorkDay } from '../../core/welding/types';
 import { ObjectName } from '../ui/Ledger';
 import { useLive } from './session';
@@ -61,7 +61,7 @@ export function DayClockList({ day }: { readonly day: WorkDay }) {
           </span>
         </li>
       ))}
-      <li className="soft">Times hold if nobody and no machine stands idle.</li>
+      <li className="soft">{EARLIEST}</li>
     </ol>
   );
 }

@@ -10,7 +10,7 @@ import { useStore } from '../ui/useStore';
 import { useLive, useSession } from './session';
 
 export const LOG_KINDS: readonly { readonly value: LogEntry['kind']; readonly text: string }[] = [
-  { value: 'strip', text: 'Trial strip' },
+  { value: 'strip', text: 'Test strip' },
   { value: 'laid', text: 'Laid' },
   { value: 'welded', text: 'Welded' },
   { value: 'probed', text: 'Probed' },
@@ -88,7 +88,7 @@ export function LogForm({ issue, crew }: LogFormProps) {
         onChoose={(kind) => set({ kind, on: null })}
       />
       {due.length > 0 && draft.kind === 'welded' && (
-        <p className="fault">A trial strip is due first: {due.join(', ')}.</p>
+        <p className="fault">A test strip is due first: {due.join(', ')}.</p>
       )}
       {draft.kind !== 'strip' && (
         <span className="log-line">

@@ -61,8 +61,7 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   const { job, roof, sheet, issue, laid } = label;
   page.box(low, high, { stroke: { width: 0.4, ink: 0.6, dash: [3, 3] } });
   const left = low[0] + 6 * MM;
-  const code = 25 * MM;
-  const beside = high[0] - low[0] - code - 14 * MM;
+  const beside = high[0] - low[0] - CODE - 17 * MM;
   const title = { size: 27, weight: 'bold' } as const;
   page.text([left, high[1] - 13 * MM], fitted(pack, sheet.id, title, beside), title);
   page.text([left, high[1] - 18 * MM], fitted(pack, roof.name, { size: 9 }, beside), { size: 9 });
@@ -71,26 +70,35 @@ function drawLabel(pack: Pack, page: PackPage, [low, high]: readonly [Spot, Spot
   page.text([left, high[1] - 27 * MM], stands, { size: 9, weight: 'bold', ink: issue === 0 ? 0.4 : 0 });
   const length = (mm: number) => formatLength(mm, job.display);
   const rows = [
-    [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}${changedWords(label)}`],
+    [`Roll ${sheet.cut.roll}`, `cut ${length(sheet.length)} × ${length(sheet.width)}`],
+    ...changedWords(label),
     ['Course', laid === null ? '' : `${laid.name}, laid on day ${laid.day}`],
     ...(laid ? setDownWords(label, laid.towards) : []),
   ];
+  const pitch = Math.min(12, (high[1] - low[1] - ROWS_FROM - 2.5 * MM) / (rows.length - 1));
   rows.forEach(([name = '', value = ''], k) => {
-    const at = high[1] - 31 * MM - k * 11.4;
+    const at = high[1] - ROWS_FROM - k * pitch;
     page.text([left, at], name, { size: 9.5, weight: 'bold' });
     page.text([left + 62, at], fitted(pack, value, { size: 9.5 }, high[0] - left - 62 - 3 * MM), {
       size: 9.5,
     });
   });
   const text = `${issue === 0 ? '' : `${issue}/`}${sheet.id}`;
-  drawCode(page, text, [high[0] - code - 5 * MM, high[1] - code - 5 * MM], code);
+  drawCode(page, text, [high[0] - CODE - 5 * MM, high[1] - CODE - 5 * MM], CODE);
 }
 
+/** Side of the code. It stands free by four of its squares all round, as ISO/IEC 18004 asks. */
+const CODE = 22 * MM;
+/** From the top of a label to the foot of the first row below the code. */
+const ROWS_FROM = 34 * MM;
+
 /** So that an old label on the roll is not taken for this one. */
-function changedWords({ job, roof, sheet }: Label): string {
+function changedWords({ job, roof, sheet }: Label): (readonly [string, string])[] {
   const changed = roof.refit?.changed.find((one) => one.sheet === sheet.id);
-  if (changed === undefined) return '';
-  return changed.was === null ? ' (new)' : ` (was ${formatLength(changed.was, job.display)})`;
+  if (changed === undefined) return [];
+  return [
+    ['', changed.was === null ? 'a new piece' : `was ${formatLength(changed.was, job.display)} before`],
+  ];
 }
 
 /** The corner of the sheet to begin with, from the nearest corner of the roof. */

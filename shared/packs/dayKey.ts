@@ -51,5 +51,8 @@ export function paintKey(page: PackPage, roof: RoofEstimate, day: WorkDay, low: 
   paintCorners(page, roof, { ratio: 1 / scale, scale, origin, toPaper });
 }
 
+/** Its lower left corner in a frame with that upper right one. */
+export const keyCorner = (high: Spot): Spot => [high[0] - KEY.width - 8, high[1] - KEY.height - 8];
+
 /** Points. */
 export const KEY = { width: 132, height: 104, air: 22 };

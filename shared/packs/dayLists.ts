@@ -5,9 +5,9 @@ import type { Job } from '../../core/job/schema';
 import { formatLength, formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { timeOf } from '../../core/units/times';
-import { hoursOf } from '../../core/welding/clock';
+import { EARLIEST, hoursOf } from '../../core/welding/clock';
 import type { DueStrip, WeldRun, WorkDay } from '../../core/welding/types';
-import type { Pack } from './canvas';
+import type { Pack, PackPage, Spot } from './canvas';
 import { fitted, ListWriter, RULES } from './paper';
 import { frameOf, placeWords } from './setOutWords';
 import { KINDS } from './weldList';
@@ -27,7 +27,7 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
   const fasteners = fastenersBySheet(estimate);
   return (day) => {
     const list = new ListWriter(pack, job, `Day ${day.number} in order`);
-    writeHead(list, job, day);
+    const heads = [writeHead(list, job, day)];
     const lines: Line[] = [];
     const step: Step = (text, beside, at = null, look = 'plain') => lines.push({ text, beside, at, look });
     const machine = (k: number | null) =>
@@ -51,7 +51,7 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
       restUntil(from);
       for (const strip of day.strips)
         if (what === 'strips again' ? isAgain(strip) && strip.at === from : what === FIRST && !isAgain(strip))
-          step(`Trial strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, strip.at, 'bold');
+          step(`Test strip: ${machine(strip.machine)}`, `${strip.reason}, pull it cold`, strip.at, 'bold');
       const laid = day.sheets.find((one) => one.roof === on && one.sheet === sheet);
       const roof = roofs.get(on ?? '');
       if (what === 'sheet' && laid && roof) {
@@ -78,7 +78,11 @@ export function dayListWriter(pack: Pack, job: Job, estimate: Estimate): (day: W
       if (!day.night) writeEvening(step, job, day, null);
       step('Fire watch after the last weld, guns cold and put away', '', null, 'bold');
     }
-    writeLines(list, lines);
+    writeLines(list, lines, () => heads.push(writeHeadAgain(list, day)));
+    if (heads.length > 1)
+      heads.forEach(({ page, at }, k) =>
+        page.text(at, `page ${k + 1} of ${heads.length}`, { size: 13, align: 'right' }),
+      );
   };
 }
 
@@ -98,14 +102,14 @@ interface Line {
 type Step = (text: string, beside: string, at?: number | null, look?: Line['look']) => void;
 
 /** Lines to tick; where the day just misses its page they stand a little closer. */
-function writeLines(list: ListWriter, lines: readonly Line[]): void {
+function writeLines(list: ListWriter, lines: readonly Line[], onNextPage: () => void): void {
   const even = (list.room - 1) / lines.length;
   const pitch = even < STEP && even >= CLOSE_STEP ? even : STEP;
   let number = 0;
   for (const { text, beside, at, look } of lines) {
     const before = list.page;
     list.need(pitch);
-    if (list.page !== before) list.gap(6);
+    if (list.page !== before) onNextPage();
     list.gap(pitch);
     const { page, pack, left, right, y } = list;
     if (look !== 'rest') {
@@ -138,18 +142,37 @@ function writeEvening(step: Step, job: Job, day: WorkDay, at: number | null): vo
     );
 }
 
-function writeHead(list: ListWriter, job: Job, day: WorkDay): void {
+/** Where a page of the list says which of how many it is, once that is known. */
+interface PageHead {
+  readonly page: PackPage;
+  readonly at: Spot;
+}
+
+function writeHeadAgain(list: ListWriter, day: WorkDay): PageHead {
+  list.gap(24);
+  list.page.text([list.left, list.y], `Day ${day.number}, continued`, { size: 17, weight: 'bold' });
+  const head = { page: list.page, at: [list.right, list.y] as const };
+  list.gap(8);
+  list.page.line([list.left, list.y], [list.right, list.y], RULES.firm);
+  return head;
+}
+
+function writeHead(list: ListWriter, job: Job, day: WorkDay): PageHead {
   const { unroll, stop } = job.rates.welding.wind;
   list.gap(30);
-  list.page.text([list.left, list.y], `Day ${day.number}`, { size: 24, weight: 'bold' });
-  list.page.text([list.right, list.y], day.date ?? '', { size: 13, align: 'right' });
+  const title = `Day ${day.number}`;
+  const TITLE = { size: 24, weight: 'bold' } as const;
+  list.page.text([list.left, list.y], title, TITLE);
+  list.page.text([list.left + list.pack.widthOf(title, TITLE) + 14, list.y], day.date ?? '', { size: 13 });
+  const head = { page: list.page, at: [list.right, list.y] as const };
   list.gap(6);
   list.paragraph(
-    `${hoursOf(day)}, if nobody and no machine stands idle. ${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
+    `${hoursOf(day)}. ${EARLIEST} ${day.sheets.length} sheets, ${formatMetres(day.weld / 1000, job.display)} of weld, ${formatNumber(day.minutes / 60, 1)} of ${formatNumber(day.capacity / 60, 1)} crew hours. ${windWords(job, day)}From ${formatNumber(unroll, 1)} m/s nothing is unrolled, from ${formatNumber(stop, 1)} m/s all work stops; the site’s own limits come first. Nothing is unrolled that is not fixed or welded today.`,
     { size: 10 },
   );
   list.gap(4);
   list.page.line([list.left, list.y], [list.right, list.y], RULES.firm);
+  return head;
 }
 
 function windWords({ work }: Job, day: WorkDay): string {

@@ -1,6 +1,5 @@
 // A sheet of paper for each working day: the roof as it stands that evening, the sheets and welds of the day in bold
 // with the numbers of the list, where the night is closed, and what is due in order.
-import { setDownPoint } from '../../core/drawing/setOut';
 import type { Estimate, RoofEstimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { formatQuantity } from '../../core/units/figures';
@@ -8,16 +7,16 @@ import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { formatScale } from '../../core/units/scales';
 import { timeOf } from '../../core/units/times';
-import { hoursOf } from '../../core/welding/clock';
+import { EARLIEST, hoursOf } from '../../core/welding/clock';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
 import { drawScaleBar, fitPlaces, fitRoof, type Fit } from './fitRoof';
 import { fitted, paperSize, RULES } from './paper';
 import { COLUMN_WIDTH } from './roofColumn';
-import { KEY, paintKey, workedOn } from './dayKey';
+import { keyCorner, paintKey, workedOn } from './dayKey';
+import { paintMarks } from './dayMarks';
 import { paintCorners } from './paintCorners';
-import { frameOf } from './setOutWords';
 import { KINDS } from './weldList';
 
 const MARGIN = 10 * MM;
@@ -72,15 +71,16 @@ function drawDay(
         .flatMap(({ sheets }) => sheets.filter((sheet) => sheet.roof === roof.id).map(({ sheet }) => sheet)),
     );
   const [before, evening] = [laid(day.number - 1), laid(day.number)];
+  const open = day.night?.roof === roof.id ? openLaps(roof, evening) : [];
   page.clipped([[low, [high[0], low[1]], high, [low[0], high[1]]]], () => {
     paintState(page, roof, fit, before, evening);
     for (const run of runs) paintRun(page, run, fit);
-    if (day.night?.roof === roof.id) paintNight(page, roof, fit, evening);
-    for (const sheet of day.sheets) if (sheet.roof === roof.id) paintSetDown(page, roof, sheet, fit);
-    for (const run of runs) paintNumber(page, run, fit);
+    for (const lap of open)
+      page.line(fit.toPaper(lap.from), fit.toPaper(lap.to), { width: 3.4, dash: [9, 3, 2, 3] });
     paintCorners(page, roof, fit);
+    paintMarks(page, { roof, day, runs, fit, low, high, open, keyed: fit !== whole });
   });
-  if (fit !== whole) paintKey(page, roof, day, [high[0] - KEY.width - 8, high[1] - KEY.height - 8]);
+  if (fit !== whole) paintKey(page, roof, day, keyCorner(high));
   page.box(low, high, { stroke: RULES.firm });
   drawScaleBar(page, [low[0] + 8 * MM, low[1] + 7 * MM], fit.ratio, job);
   writeColumn(pack, page, [high[0] + 6 * MM, high[1]], { job, estimate, day, roof, runs, fit });
@@ -106,19 +106,6 @@ function paintState(
     }
   });
   for (const ring of rings) page.path(ring, { width: 1.2 }, 'closed');
-  for (const sheet of layout.sheets) {
-    if (!evening.has(sheet.id) || before.has(sheet.id)) continue;
-    const [a, , c] = sheet.corners.map(fit.toPaper);
-    if (!a || !c) continue;
-    const { direction } = frameOf(layout, sheet);
-    const turn = ((((direction + 90) % 180) + 180) % 180) - 90;
-    page.text([(a[0] + c[0]) / 2, (a[1] + c[1]) / 2 - 4], sheet.id, {
-      size: 12,
-      weight: 'bold',
-      align: 'middle',
-      angle: turn,
-    });
-  }
   for (const { at, kind } of roof.fittings)
     if (kind === 'drain' || kind === 'scupper')
       page.circle(fit.toPaper(at), 3, { stroke: { width: 0.8 }, fill: 1 });
@@ -141,54 +128,11 @@ function paintRun(page: PackPage, run: WeldRun, fit: Fit): void {
   page.area([[to, at(9, 3.4), at(9, -3.4)]], 0);
 }
 
-/** A square where the sheet is set down and an open arrow the way that it is unrolled. */
-function paintSetDown(
-  page: PackPage,
-  { layout }: RoofEstimate,
-  { sheet, towards }: WorkDay['sheets'][number],
-  fit: Fit,
-): void {
-  const piece = layout?.sheets.find(({ id }) => id === sheet);
-  if (!layout || !piece) return;
-  const turn = (towards * Math.PI) / 180;
-  const along: Spot = [Math.cos(turn), Math.sin(turn)];
-  const corner = fit.toPaper(setDownPoint(piece, towards));
-  const frame = frameOf(layout, piece);
-  const up: Spot = [-frame.sin, frame.cos];
-  const put = (far: number, aside: number): Spot => [
-    corner[0] + along[0] * far + up[0] * aside,
-    corner[1] + along[1] * far + up[1] * aside,
-  ];
-  const from = put(9, 8);
-  page.box([from[0] - 3, from[1] - 3], [from[0] + 3, from[1] + 3], { fill: 1, stroke: { width: 1.1 } });
-  const tip = put(36, 8);
-  page.line(put(13, 8), tip, { width: 1.1 });
-  page.path([put(30, 11), tip, put(30, 5)], { width: 1.1 });
-}
-
 /** The laps that stay open: a sheet on one side only. */
-function paintNight(page: PackPage, { seams }: RoofEstimate, fit: Fit, evening: ReadonlySet<string>): void {
-  if (!seams) return;
-  for (const lap of [...seams.sideLaps, ...seams.endLaps])
-    if (lap.between.filter((sheet) => evening.has(sheet)).length === 1)
-      page.line(fit.toPaper(lap.from), fit.toPaper(lap.to), { width: 3.4, dash: [9, 3, 2, 3] });
-}
-
-function paintNumber(page: PackPage, run: WeldRun, fit: Fit): void {
-  if (run.kind === 't-joint' || run.kind === 'corner') return;
-  const [from, to] = [fit.toPaper(run.from), fit.toPaper(run.to)];
-  // Round a small curb the numbers would stand on each other; its names in the list say where it is.
-  if (run.kind === 'flashing' && Math.hypot(to[0] - from[0], to[1] - from[1]) < 26) return;
-  const share = run.kind === 'end-lap' ? 0.62 : 0.35;
-  const at = fit.toPaper([
-    run.from[0] + (run.to[0] - run.from[0]) * share,
-    run.from[1] + (run.to[1] - run.from[1]) * share,
-  ]);
-  const style = { size: 10, weight: 'bold', align: 'middle' } as const;
-  const text = String(run.order);
-  const half = page.widthOf(text, style) / 2 + 2;
-  page.box([at[0] - half, at[1] - 5.4], [at[0] + half, at[1] + 5.8], { fill: 1, alpha: 0.94 });
-  page.text([at[0], at[1] - 3.6], text, style);
+function openLaps({ seams }: RoofEstimate, evening: ReadonlySet<string>) {
+  return [...(seams?.sideLaps ?? []), ...(seams?.endLaps ?? [])].filter(
+    ({ between }) => between.filter((sheet) => evening.has(sheet)).length === 1,
+  );
 }
 
 interface DayColumn {
@@ -248,8 +192,8 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   heading('Welds in order');
   const listed = runs.filter((run) => run.kind !== 't-joint');
   const joints = runs.length - listed.length;
-  // Room for what stands beneath: the T-joints, and the rules in nine lines.
-  const foot = FOOT + 132;
+  // Room for what stands beneath: the T-joints, and the rules in twelve lines.
+  const foot = FOOT + 165;
   let shown = 0;
   for (const run of listed) {
     if (y - 15 < foot) break;
@@ -271,6 +215,7 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
       ? 'A drain for the night is in doubt on this roof: see the findings of the job.'
       : 'Keep a drain of the laid part open and clear this evening.',
     'Nothing is unrolled that is not fixed or welded today; windward edge first. Probe every metre when it is cold. Local law and the site’s safety plan come first: edges, openings, hot work, wet decks.',
+    EARLIEST,
   ];
   for (const rule of rules)
     for (const line of pack.broken(rule, RULE, COLUMN_WIDTH)) {

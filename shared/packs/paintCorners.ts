@@ -8,19 +8,29 @@ import type { Fit } from './fitRoof';
 const OFF = 11;
 
 export function paintCorners(page: PackPage, { roof, letter }: RoofEstimate, fit: Fit): void {
-  if (!roof) return;
+  for (const { name, low, high } of cornerNames(page, roof, letter, fit)) {
+    page.box(low, high, { fill: 1, stroke: { width: 0.8 } });
+    page.text([(low[0] + high[0]) / 2, low[1] + 2.5], name, STYLE);
+  }
+}
+
+const STYLE = { size: 8.5, weight: 'bold', align: 'middle' } as const;
+
+/** The boxes that the names stand in. */
+export function cornerNames(
+  page: PackPage,
+  roof: RoofEstimate['roof'],
+  letter: string,
+  fit: Fit,
+): readonly { readonly name: string; readonly low: Spot; readonly high: Spot }[] {
+  if (!roof) return [];
   const corners = namedCorners(roof, letter);
-  corners.forEach(({ name, at }, k) => {
+  return corners.map(({ name, at }, k) => {
     const before = corners.at(k - 1)?.at ?? at;
     const after = corners[(k + 1) % corners.length]?.at ?? at;
     const spot = outside(fit.toPaper(before), fit.toPaper(at), fit.toPaper(after));
-    const style = { size: 8.5, weight: 'bold', align: 'middle' } as const;
-    const half = page.widthOf(name, style) / 2 + 2.5;
-    page.box([spot[0] - half, spot[1] - 5.5], [spot[0] + half, spot[1] + 5.5], {
-      fill: 1,
-      stroke: { width: 0.8 },
-    });
-    page.text([spot[0], spot[1] - 3], name, style);
+    const half = page.widthOf(name, STYLE) / 2 + 2.5;
+    return { name, low: [spot[0] - half, spot[1] - 5.5], high: [spot[0] + half, spot[1] + 5.5] };
   });
 }
 

@@ -1,4 +1,4 @@
-// The sheet to fill in by hand: the trial welds that are due, day by day, and room for those that follow.
+// The sheet to fill in by hand: the test strips that are due, day by day, and room for those that follow.
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { timeOf } from '../../core/units/times';
@@ -22,7 +22,7 @@ const COLUMNS = [
 export function writeStripSheet(pack: Pack, job: Job, estimate: Estimate): void {
   const list = new ListWriter(pack, job, 'Test strips');
   const { peelTarget, machines } = job.rates.welding;
-  list.heading('Trial welds, to fill in');
+  list.heading('Test strips, to fill in');
   list.paragraph(
     `Weld a strip of the day's own sheet, let it cool, pull it. Came apart: A the reinforcement lies bare over the whole width of the weld (good); B the sheet tore outside the weld (good); C bare over a part of the width only (adjust, again); D peeled clean (a cold weld, however high it reads: adjust, again). A reading is welcome and not needed; planned target ${peelTarget.value} ${peelTarget.unit} (common practice unless the membrane's maker says otherwise).`,
   );

@@ -115,14 +115,14 @@ describe('the log on a tablet held upright', () => {
         await tap('button', 'Log');
         await tap('button', /Issue the layout as number 1/);
         await tap('radio', 'Welded');
-        await page.getByText(/A trial strip is due first: start of the day/).waitFor();
-        await tap('radio', 'Trial strip');
+        await page.getByText(/A test strip is due first: start of the day/).waitFor();
+        await tap('radio', 'Test strip');
         await tap('radio', 'Reinforcement bare over the whole weld');
         await tap('button', 'Write it down');
         await page.getByText('Log, 1', { exact: true }).waitFor();
 
         await tap('radio', 'Welded');
-        await page.getByText(/A trial strip is due first/).waitFor({ state: 'detached' });
+        await page.getByText(/A test strip is due first/).waitFor({ state: 'detached' });
         const first = await page.getByRole('button', { name: /^Next: / }).innerText();
         await tap('button', /^Next: /);
         await tap('button', 'Write it down');

@@ -52,6 +52,17 @@ async function pagesOf(bytes: Uint8Array): Promise<Linework[]> {
 const wordsOf = (pages: readonly Linework[]) => pages.flatMap((page) => page.notes.map((note) => note.text));
 const plain = (text: string) => text.replaceAll('\u202f', ' ');
 
+/** Words of which no letter touches the other's: capitals and figures stand seven tenths of their size high. */
+function apart(...words: readonly [Linework['notes'][number], Linework['notes'][number]]): boolean {
+  const [a, b] = words.map(({ at: [x, y], width: long, height, angle }) => {
+    const high = 0.7 * height;
+    return Math.abs(angle) < 1
+      ? { x0: x, x1: x + long, y0: y, y1: y + high }
+      : { x0: x - high, x1: x, y0: y, y1: y + long };
+  }) as [Record<'x0' | 'x1' | 'y0' | 'y1', number>, Record<'x0' | 'x1' | 'y0' | 'y1', number>];
+  return a.x1 <= b.x0 || b.x1 <= a.x0 || a.y1 <= b.y0 || b.y1 <= a.y0;
+}
+
 describe('packs', () => {
   it.each(PACK_NAMES)('%s: the same job gives the same bytes', async (name) => {
     const once = await writePack(name, { job, estimate: result, files });
@@ -250,10 +261,10 @@ describe('lists for a spreadsheet', () => {
     );
     expect(order.join(' ')).toContain('these labels changed');
     const crew = wordsOf(await pagesOf(await writePack('roof.pdf', { job: measured, estimate: now, files })));
-    expect(crew.filter((word) => word.includes('(was ')).length).toBe(changed.length);
+    expect(crew.filter((word) => /^was .* before$/.test(word)).length).toBe(changed.length);
   });
 
-  it('the crew finds each day, each sheet with its label, and the trial welds in the roof pack', async () => {
+  it('the crew finds each day, each sheet with its label, and the test strips in the roof pack', async () => {
     const words = wordsOf(await pagesOf(await writePack('roof.pdf', { job, estimate: result, files })));
     for (const day of result.workPlan.days) expect(words).toContain(`Day ${day.number}`);
     for (const sheet of result.roofs.flatMap((roof) => roof.layout?.sheets ?? []))
@@ -261,7 +272,7 @@ describe('lists for a spreadsheet', () => {
     expect(words.filter((word) => word === 'not issued: for trial only').length).toBe(
       result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length,
     );
-    expect(words).toContain('Trial welds, to fill in');
+    expect(words).toContain('Test strips, to fill in');
     expect(words).toContain('A-C01');
   });
 
@@ -305,6 +316,50 @@ describe('lists for a spreadsheet', () => {
       expect(words.filter((word) => word === 'Break')).toHaveLength(rests.length);
     }
   }, 20_000);
+
+  it('a list that runs over says so on each of its pages', async () => {
+    const pages = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    let over = 0;
+    for (const day of result.workPlan.days) {
+      const own = pages
+        .map((page) => page.notes.map(({ text }) => text))
+        .filter((notes) => notes.includes(`DAY ${day.number} IN ORDER`));
+      const said = own.map((notes) => notes.filter((text) => /^page \d+ of \d+$/.test(text))[0]);
+      // The foot has the pack's own count.
+      if (own.length === 1) expect(said).toEqual([expect.stringMatching(/ of 51$/)]);
+      else expect(said).toEqual(own.map((_, k) => `page ${k + 1} of ${own.length}`));
+      expect(own.slice(1).every((notes) => notes.includes(`Day ${day.number}, continued`))).toBe(true);
+      over += own.length - 1;
+    }
+    expect(over).toBeGreaterThan(0);
+  });
+
+  it('each day’s maps name its sheets and number its welds, and no such word stands on another', async () => {
+    const pages = await pagesOf(await writePack('roof.pdf', { job, estimate: result, files }));
+    for (const day of result.workPlan.days) {
+      const maps = pages.filter(
+        ({ notes }) =>
+          notes.some(({ text }) => text === `Day ${day.number}`) &&
+          notes.some(({ text }) => text === 'Scale of this sheet'),
+      );
+      const marks = maps.map(({ notes }) => {
+        const column = Math.min(
+          ...notes.flatMap(({ text, at }) => (text === 'Scale of this sheet' ? at[0] : [])),
+        );
+        return notes.filter(({ at, height }) => at[0] < column - 20 && height > 10);
+      });
+      const words = marks.flat().map(({ text }) => text);
+      for (const { sheet } of day.sheets) expect(words).toContain(sheet);
+      for (const run of result.weldPlan.runs)
+        if (day.runs.includes(run.id) && run.kind !== 't-joint' && run.kind !== 'corner')
+          expect(words).toContain(String(run.order));
+      for (const map of marks)
+        map.forEach((mark, k) => {
+          for (const other of map.slice(k + 1))
+            expect(apart(mark, other), `day ${day.number}: ${mark.text} on ${other.text}`).toBe(true);
+        });
+    }
+  });
 
   it('what slows the work stands by day', async () => {
     const slow = given(job, [
