@@ -41,11 +41,12 @@ function Written({ issue }: { readonly issue: JobIssue }) {
   const log = logOf(job);
   return (
     <>
+      <Section title="Write in the log">
+        <Again crew={view} />
+        <LogForm issue={issue} crew={view} />
+      </Section>
       <Section title="Progress">
         <Progress crew={view} />
-      </Section>
-      <Section title="Write in the log">
-        <LogForm issue={issue} crew={view} />
       </Section>
       {log.length > 0 && (
         <Section title={`Log, ${log.length}`}>
@@ -60,6 +61,19 @@ function Written({ issue }: { readonly issue: JobIssue }) {
         </Section>
       )}
     </>
+  );
+}
+
+function Again({ crew }: { readonly crew: CrewView }) {
+  if (crew.again === 0) return null;
+  return (
+    <p className="fault" role="alert">
+      {crew.again} {crew.again === 1 ? 'seam is' : 'seams are'} to be probed again after a failed test:{' '}
+      {crew.states
+        .filter((one) => one.state === 'to be re-probed')
+        .map((one) => one.seam)
+        .join(', ')}
+    </p>
   );
 }
 
@@ -85,15 +99,6 @@ function Progress({ crew }: { readonly crew: CrewView }) {
           </button>
         ))}
       </p>
-      {crew.again > 0 && (
-        <p className="fault" role="alert">
-          {crew.again} {crew.again === 1 ? 'seam is' : 'seams are'} to be probed again after a failed test:{' '}
-          {crew.states
-            .filter((one) => one.state === 'to be re-probed')
-            .map((one) => one.seam)
-            .join(', ')}
-        </p>
-      )}
       <ol className="progress" aria-label="Metres by day">
         {crew.progress.map((day) => (
           <li key={day.day}>

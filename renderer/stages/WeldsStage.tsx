@@ -2,6 +2,7 @@
 import { useState } from 'react';
 import { formatMetres } from '../../core/units/lengths';
 import { formatQuantity } from '../../core/units/figures';
+import { KINDS } from '../../core/welding/kinds';
 import type { WeldRun } from '../../core/welding/types';
 import { Switch } from '../ui/Choice';
 import { Ledger, LedgerRow, ObjectName, RestsLegend, Section } from '../ui/Ledger';
@@ -12,17 +13,6 @@ import { useLive, useSession } from './session';
 import { WeldLog } from './WeldLog';
 import { WeldRates } from './WeldRates';
 import { WorkDays } from './WorkDays';
-
-const KIND_WORDS: Readonly<Record<WeldRun['kind'], string>> = {
-  'side-lap': 'side lap',
-  'end-lap': 'end lap',
-  flashing: 'flashing',
-  corner: 'corner',
-  boot: 'boot',
-  't-joint': 'T-joint',
-  target: 'target sheet',
-  slit: 'strip over a slit',
-};
 
 const JUMPS = [
   ['days', 'Days'],
@@ -117,7 +107,7 @@ function RunList({ runs }: { readonly runs: readonly WeldRun[] }) {
               </button>
             }
             figure={formatMetres(run.length / 1000, job.display)}
-            reason={`${KIND_WORDS[run.kind]}, ${run.method}, ${formatQuantity(minutesOf(run), 'min', job.display)}`}
+            reason={`${KINDS[run.kind]}, ${run.method}, ${formatQuantity(minutesOf(run), 'min', job.display)}`}
           />
         ))}
       </Ledger>

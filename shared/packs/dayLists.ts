@@ -6,11 +6,11 @@ import { formatLength, formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
 import { timeOf } from '../../core/units/times';
 import { EARLIEST, hoursOf } from '../../core/welding/clock';
+import { KINDS } from '../../core/welding/kinds';
 import type { DueStrip, WeldRun, WorkDay } from '../../core/welding/types';
 import type { Pack, PackPage, Spot } from './canvas';
 import { fitted, ListWriter, RULES } from './paper';
 import { frameOf, placeWords } from './setOutWords';
-import { KINDS } from './weldList';
 
 const STEP = 19;
 const CLOSE_STEP = 16;

@@ -8,6 +8,7 @@ import { formatNumber } from '../../core/units/numbers';
 import { formatScale } from '../../core/units/scales';
 import { timeOf } from '../../core/units/times';
 import { EARLIEST, hoursOf } from '../../core/welding/clock';
+import { KINDS } from '../../core/welding/kinds';
 import type { WeldRun, WorkDay } from '../../core/welding/types';
 import { MM } from './canvas';
 import type { Pack, PackPage, Spot } from './canvas';
@@ -17,7 +18,6 @@ import { COLUMN_WIDTH } from './roofColumn';
 import { keyCorner, paintKey, workedOn } from './dayKey';
 import { paintMarks } from './dayMarks';
 import { paintCorners } from './paintCorners';
-import { KINDS } from './weldList';
 
 const MARGIN = 10 * MM;
 const FOOT = 18 * MM;

@@ -3,21 +3,11 @@ import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
 import { formatMetres } from '../../core/units/lengths';
 import { formatNumber } from '../../core/units/numbers';
-import type { WeldKind, WeldRun } from '../../core/welding/types';
+import { KINDS } from '../../core/welding/kinds';
+import type { WeldRun } from '../../core/welding/types';
 import type { Pack } from './canvas';
 import { CREW_CAUTIONS } from './cautions';
 import { fitted, ListWriter, RULES, TYPE } from './paper';
-
-export const KINDS: Readonly<Record<WeldKind, string>> = {
-  'side-lap': 'side lap',
-  'end-lap': 'end lap',
-  flashing: 'flashing',
-  corner: 'corner',
-  boot: 'boot',
-  't-joint': 'T-joint',
-  target: 'target sheet',
-  slit: 'strip over a slit',
-};
 
 export function writeWeldList(pack: Pack, job: Job, estimate: Estimate): void {
   const list = new ListWriter(pack, job, 'Welds in order');
