@@ -27,8 +27,12 @@ export interface PdfOptions {
 export const LARGEST_PDF_BYTES = 512 * 1024 * 1024;
 /** A page with more drawing operators than this is refused: it would take longer than ten seconds, and gigabytes. */
 export const MOST_OPERATORS = 2_000_000;
+/** Paths take the longest of them: a page of 300 000 strokes, the heaviest that is met, has a third of this. */
+const MOST_PATHS = 1_000_000;
 /** Forms within forms multiply: ten deep, a few kilobytes unfold for days. */
 const MOST_FORMS = 40_000;
+/** The library looks through all states that are saved for each operator. A PDF may save 28 (ISO 32000-1, annex C). */
+const MOST_SAVED = 5000;
 /** A larger picture is left out: unpacked it would fill the memory. */
 const MOST_PIXELS = 2 ** 28;
 /** ISO 32000-1, annex C: no page is larger than 14 400 units. */
@@ -94,6 +98,8 @@ export async function readPage(
   { where = 'the file', onProgress, onPaths, glimpse, through }: ReadOptions = {},
 ): Promise<Outcome<PageContent>> {
   if (!Number.isInteger(number) || number < 1 || number > handle.pageCount) {
+    if (handle.pageCount === 0)
+      return failed('damaged', where, 'it has no pages', 'Export the drawing again');
     const pages = handle.pageCount === 1 ? 'it has one page' : `it has pages 1 to ${handle.pageCount}`;
     return failed('out-of-range', where, `there is no page ${number}: ${pages}`, 'Choose one of them');
   }
@@ -120,9 +126,9 @@ export async function readPage(
       isVisible: (group) => visibility.isVisible(group) !== false,
       nameOf: (id) => layerName(visibility.getGroup(id), id),
     });
-    let giveUp: () => void = () => {};
-    const tooMany = new Promise<'too many'>((settle) => {
-      giveUp = () => settle('too many');
+    let giveUp: (what: string) => void = () => {};
+    const tooMany = new Promise<{ readonly tooMany: string }>((settle) => {
+      giveUp = (what) => settle({ tooMany: what });
     });
     const frame = {
       box: [left, bottom, right, top] as const,
@@ -132,7 +138,12 @@ export async function readPage(
     const start = performance.now();
     let glimpsed = glimpse === undefined;
     const take = (chunk: OperatorChunk): void => {
-      if (walk.count > MOST_OPERATORS || walk.forms > MOST_FORMS) return giveUp();
+      if (walk.forms > MOST_FORMS)
+        return giveUp(`it unfolds into more than ${MOST_FORMS} forms within forms`);
+      if (walk.count > MOST_OPERATORS) return giveUp(`it has more than ${MOST_OPERATORS} drawing operators`);
+      if (walk.pathCount > MOST_PATHS) return giveUp(`it has more than ${MOST_PATHS} lines and fills`);
+      if (walk.depth > MOST_SAVED)
+        return giveUp(`it saves its drawing state more than ${MOST_SAVED} times and never goes back`);
       walk.read(chunk);
       onProgress?.(walk.count);
       if (glimpsed || performance.now() - start < (glimpse?.afterMs ?? 0)) return;
@@ -141,13 +152,12 @@ export async function readPage(
     };
     // The library cannot be stopped on the way: whoever is told that there are too many ends its thread.
     const way = through ? through(take) : listOperators(handle, page, take);
-    if ((await Promise.race([way, tooMany])) === 'too many')
+    const ended = await Promise.race([way, tooMany]);
+    if (ended)
       return failed(
         'too-large',
         `${where}, page ${number}`,
-        walk.forms > MOST_FORMS
-          ? `it unfolds into more than ${MOST_FORMS} forms within forms`
-          : `it has more than ${MOST_OPERATORS} drawing operators`,
+        ended.tooMany,
         'Export the sheet with fewer hatches or at a lower detail',
       );
     const content = { ...frame, ...walk.finish() };

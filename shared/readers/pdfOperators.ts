@@ -117,6 +117,15 @@ export class OperatorWalk {
     this.count += fnArray.length;
   }
 
+  get pathCount(): number {
+    return this.paths.count;
+  }
+
+  /** Drawing states that are saved now. */
+  get depth(): number {
+    return this.saved.length;
+  }
+
   get hasWords(): boolean {
     return this.wordsSeen;
   }

@@ -25,12 +25,17 @@ export function hostilePdfs(): readonly HostilePdf[] {
     { what: 'a page tree that is its own child', bytes: endlessTree(), refusal: null },
     { what: 'a form that draws itself', bytes: selfDrawing(), refusal: null },
     { what: 'arrays in arrays in arrays', bytes: page(`${'['.repeat(400_000)} TJ`), refusal: null },
-    { what: 'a million saved states', bytes: page('q '.repeat(1_000_000)), refusal: null },
+    {
+      what: 'a million saved states',
+      bytes: page('q '.repeat(1_000_000)),
+      refusal: /saves its drawing state more than 5000 times/,
+    },
+    { what: 'no pages', bytes: noPages(), refusal: /it has no pages/ },
     { what: 'a stream that unpacks to 300 MB of nothing', bytes: streamPage(bombed), refusal: null },
     {
       what: 'ten million lines from a small file',
       bytes: streamPage(deflated(Buffer.from('0 0 m 9 9 l S\n'.repeat(10_000_000)), 1)),
-      refusal: /operators|more than \d+ s|more memory/,
+      refusal: /more than 1000000 lines and fills|more than \d+ s|more memory/,
     },
     { what: 'a picture of ten gigapixels', bytes: hugePicture(), refusal: null },
   ];
@@ -58,6 +63,10 @@ function streamPage(content: Stream, box = '/MediaBox [0 0 842 595]', more = '')
     `<< /Type /Page /Parent 2 0 R ${box} /Contents 4 0 R ${more} >>`,
     stream('', content),
   ]);
+}
+
+function noPages(): Uint8Array {
+  return pdf(['<< /Type /Catalog /Pages 2 0 R >>', '<< /Type /Pages /Kids [] /Count 0 >>']);
 }
 
 function endlessTree(): Uint8Array {
