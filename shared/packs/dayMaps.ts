@@ -116,8 +116,12 @@ function paintRun(page: PackPage, run: WeldRun, fit: Fit): void {
   if (run.kind === 't-joint') return page.circle(from, 2, { fill: 0 });
   if (run.kind === 'corner' || run.kind === 'boot')
     return page.circle(from, 3, { stroke: { width: 1, dash: [1.6, 1.1] } });
-  page.line(from, to, run.method === 'machine' ? { width: 2 } : { width: 2, dash: [4, 2.6] });
-  if (run.method !== 'machine') return;
+  if (run.method !== 'machine') {
+    // White beneath, so that the dashes show on the roof's own line as well.
+    page.line(from, to, { width: 2.4, ink: 1 });
+    return page.line(from, to, { width: 2.4, dash: [4, 3] });
+  }
+  page.line(from, to, { width: 2 });
   const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
   if (length < 24) return;
   const along: Spot = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
@@ -192,21 +196,6 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
   heading('Welds in order');
   const listed = runs.filter((run) => run.kind !== 't-joint');
   const joints = runs.length - listed.length;
-  // Room for what stands beneath: the T-joints, and the rules in twelve lines.
-  const foot = FOOT + 165;
-  let shown = 0;
-  for (const run of listed) {
-    if (y - 15 < foot) break;
-    put(
-      `${run.order}  ${calledInFull(run)}`,
-      `${run.method}  ${formatMetres(run.length / 1000, job.display)}`,
-    );
-    shown++;
-  }
-  if (shown < listed.length)
-    put(`and ${listed.length - shown} more: see the list of welds, day ${day.number}`, '');
-  if (joints > 0) put(`T-joints (dots): treat, then probe`, String(joints), true);
-  y -= 6;
   const rules = [
     'Square: the sheet is set down at this corner; open arrow: the way it is unrolled. Solid: by machine, the full arrow is its way. Dashed: by hand. Chain: close for the night, a sheet lies on one side only.',
     estimate.workPlan.findings.some(
@@ -217,11 +206,24 @@ function writeColumn(pack: Pack, page: PackPage, [left, top]: Spot, column: DayC
     'Nothing is unrolled that is not fixed or welded today; windward edge first. Probe every metre when it is cold. Local law and the site’s safety plan come first: edges, openings, hot work, wet decks.',
     EARLIEST,
   ];
-  for (const rule of rules)
-    for (const line of pack.broken(rule, RULE, COLUMN_WIDTH)) {
-      y -= 11;
-      page.text([left, y], line, RULE);
-    }
+  const small = rules.flatMap((rule) => pack.broken(rule, RULE, COLUMN_WIDTH));
+  // What stands beneath has its room; where not all welds have theirs, so has the line that says it.
+  const beneath = FOOT + 6 + 11 * small.length + (joints > 0 ? 15 : 0);
+  const lines = Math.floor((y - beneath) / 15);
+  const shown = lines >= listed.length ? listed.length : Math.max(0, lines - 1);
+  for (const run of listed.slice(0, shown))
+    put(
+      `${run.order}  ${calledInFull(run)}`,
+      `${run.method}  ${formatMetres(run.length / 1000, job.display)}`,
+    );
+  if (shown < listed.length)
+    put(`and ${listed.length - shown} more: see the list of welds, day ${day.number}`, '');
+  if (joints > 0) put(`T-joints (dots): treat, then probe`, String(joints), true);
+  y -= 6;
+  for (const line of small) {
+    y -= 11;
+    page.text([left, y], line, RULE);
+  }
 }
 
 /** The seam with its kind, which the names of flashings, corners and boots begin with already. */

@@ -36,7 +36,8 @@ export function writeFastenerList(pack: Pack, job: Job, estimate: Estimate): voi
           length(apart),
           String(own.reduce((sum, row) => sum + row.count, 0)),
         ]);
-    if (rows.length > 0 && roof.fastener) list.paragraph(`Length: ${roof.fastener.formula}.`, { size: 9.5 });
+    if (rows.length > 0 && roof.fastener)
+      list.paragraph(`Length: ${roof.fastener.formula.replace(/\.$/, '')}.`, { size: 9.5 });
   }
   list.gap(6);
   list.paragraph(
