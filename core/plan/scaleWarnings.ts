@@ -21,7 +21,8 @@ export interface ScaleWarning {
     | 'several-scales'
     | 'sheet-size'
     | 'unit-assumed'
-    | 'nothing-to-prove-it';
+    | 'nothing-to-prove-it'
+    | 'nothing-to-read';
   readonly message: string;
   readonly at: PagePoint | null;
 }
@@ -49,6 +50,7 @@ export function warningsOf(read: Read): ScaleWarning[] {
     })),
     ...assumedUnits(read),
     ...unproved(read),
+    ...nothingRead(read),
   ];
 }
 
@@ -199,6 +201,23 @@ function unproved({ dimensions, noted, bars }: Read): ScaleWarning[] {
       kind: 'nothing-to-prove-it',
       message: 'No dimension on this sheet could be read, so nothing proves the note: check a known length',
       at: noted[0]?.note.at ?? null,
+    },
+  ];
+}
+
+function nothingRead({ linework, best }: Read): ScaleWarning[] {
+  const { raster, widths, notes } = linework;
+  if (best !== null || (!raster && widths.length === 0)) return [];
+  const why = raster
+    ? 'The page is a picture, and what is written on it cannot be read'
+    : notes.length === 0
+      ? 'Nothing on this page is text: what is written on it is drawn with lines and cannot be read'
+      : 'No scale is written on this page, and no dimension on it could be read';
+  return [
+    {
+      kind: 'nothing-to-read',
+      message: `${why}. Set the scale by two points and the length that the drawing gives between them, and check it on a second one`,
+      at: null,
     },
   ];
 }

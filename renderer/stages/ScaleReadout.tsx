@@ -41,7 +41,11 @@ export function ScaleReadout({ page }: { readonly page: JobPage }) {
       </p>
     );
   const [best] = reading.scale.candidates;
-  if (!best) return null;
+  if (!best) {
+    const why = reading.scale.warnings.find(({ kind }) => kind === 'nothing-to-read');
+    // Once a person has set it there is nothing left to ask for.
+    return why && !page.scale ? <p className="soft">{why.message}.</p> : null;
+  }
   const ratio = page.scale ? ratioOf(page.scale.mmPerPoint) : null;
   const says = formatScale(best.ratio, job.display);
   const agrees = ratio !== null && Math.abs(best.ratio / ratio - 1) < 0.002;

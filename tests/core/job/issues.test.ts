@@ -78,6 +78,18 @@ describe('an issue', () => {
     const again = applyCommand(issued(smallJob(), 1).job, { kind: 'addIssue', issue });
     expect('refusal' in again && again.refusal).toMatch(/next issue is number 2/);
   });
+  it('keeps its page from being set right, and no other page', () => {
+    const level = { kind: 'correctPage', page: 'p1', degrees: 1, stretch: 1 } as const;
+    expect(applyCommand(smallJob(), level)).toHaveProperty('job');
+    const { job } = issued(smallJob(), 1);
+    expect(applyCommand(job, level)).toMatchObject({
+      refusal: expect.stringMatching(/layout of “Hall” was issued.*before a layout is issued/s),
+    });
+    const { p1 } = job.pages;
+    if (!p1) throw new Error('the job has no page');
+    const two = { ...job, pages: { ...job.pages, p2: { ...p1, id: 'p2' } } };
+    expect(applyCommand(two, { ...level, page: 'p2' })).toHaveProperty('job');
+  });
   it('and the log come back from a saved file', () => {
     const { job } = issued(smallJob(), 1);
     const logged = applyAll(job, [{ kind: 'addLogEntry', entry: entry(issue, 1, first) }]);

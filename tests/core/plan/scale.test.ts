@@ -96,6 +96,42 @@ describe('scale notes', () => {
   });
 });
 
+describe('a page that gives no scale', () => {
+  const wall = {
+    points: [
+      [100, 100],
+      [400, 100],
+      [400, 300],
+    ] as const,
+  };
+  it.each([
+    ['lines, and lettering drawn with lines', pageOf([wall]), /Nothing on this page is text.*two points/],
+    [
+      'text that is no scale',
+      { ...pageOf([wall]), texts: [noteOf('ROOF')] },
+      /No scale is written.*two points/,
+    ],
+    [
+      'a picture',
+      pageOf([], {
+        images: [
+          [
+            [0, 0],
+            [600, 0],
+            [600, 400],
+            [0, 400],
+          ],
+        ],
+      }),
+      /is a picture.*two points/,
+    ],
+  ])('of %s, says so and what to do', (_what, content, message) => {
+    const { candidates, warnings } = findScale(readLinework(content));
+    expect(candidates).toEqual([]);
+    expect(warnings).toMatchObject([{ kind: 'nothing-to-read', message: expect.stringMatching(message) }]);
+  });
+});
+
 /** A string of dimensions along x or up y: extension lines, strokes across, the figure above the middle. */
 function stringOf(
   stops: readonly number[],
