@@ -24,7 +24,7 @@ export async function run({ input }: Words): Promise<VerbOutcome> {
 
 function describe(one: VerbSpec): string {
   const options = Object.entries(one.options).map(
-    ([name, { value, summary }]) => `    ${`--${name} ${value ?? ''}`.padEnd(16)}${summary}\n`,
+    ([name, { value, summary }]) => `    ${`--${name} ${value ?? ''}`.padEnd(18)}${summary}\n`,
   );
   return `${usageOf(one).replace('Usage: ', '')}\n    ${one.summary}\n${options.join('')}`;
 }
