@@ -40,11 +40,19 @@ export interface DayClock {
 /** A pause as long as this lets machines cool and weather change, minutes (common practice, no source). */
 export const LONG_PAUSE_MIN = 30;
 
-export function dayClock(rates: Rates, hours: readonly HourForecast[], adhered: boolean): DayClock {
+/** `work`: hours that stop only laying (wind that stops unrolling, air that stops bonding) are lost to laying; details
+ * go on in them. */
+export function dayClock(
+  rates: Rates,
+  hours: readonly HourForecast[],
+  adhered: boolean,
+  work: 'laying' | 'details' = 'laying',
+): DayClock {
   const planned = plannedStretches(rates);
   const start = planned[0]?.[0] ?? 0;
   const end = planned.at(-1)?.[1] ?? start;
   const stops = stoppedHours(rates, hours, adhered).flatMap((stop) => {
+    if (work === 'details' && stop.why !== 'wind stops all work') return [];
     const [from, to] = [Math.max(start, stop.from), Math.min(end, stop.to)];
     return to > from ? [{ ...stop, from, to }] : [];
   });

@@ -21,14 +21,22 @@ export function tooLong(piece: WorkPiece, day: number, capacity: number): Findin
   };
 }
 
-/** A working day that loses hours to the weather; passed over where what is left of it holds nothing whole. */
+/** A working day that loses hours to the weather, and what became of it: it is passed over where what is left of it
+ * holds nothing whole, and given to details where only laying stops. */
 export interface ShortDay {
   readonly number: number;
   readonly clock: DayClock;
-  readonly passed: boolean;
+  readonly became: 'short' | 'passed' | 'details';
 }
 
-export function hoursLost(roof: string, { number, clock, passed }: ShortDay): Finding {
+const BECAME: Readonly<Record<ShortDay['became'], (hours: string) => string>> = {
+  short: (hours) => `${hours} h are planned; details may be welded meanwhile where the site allows it`,
+  passed: () =>
+    'What is left holds no whole course, so nothing is planned for it; details may be welded meanwhile where the site allows it',
+  details: () => 'Nothing is laid on it, and its hours go to details that are ready',
+};
+
+export function hoursLost(roof: string, { number, clock, became }: ShortDay): Finding {
   const stops = clock.pauses.filter(({ why }) => why !== 'break');
   const said = stops.map(({ from, to, why }) => `${timeOf(from)} to ${timeOf(to)}, ${why}`).join('; ');
   return {
@@ -37,7 +45,7 @@ export function hoursLost(roof: string, { number, clock, passed }: ShortDay): Fi
     roof,
     at: null,
     ids: [],
-    message: `Day ${number} loses hours by its forecast: ${said}. ${passed ? 'What is left holds no whole course, so nothing is planned for it' : `${(clock.minutes / 60).toFixed(1)} h are planned`}; details may be welded meanwhile where the site allows it. The site's own limits come first.`,
+    message: `Day ${number} loses hours by its forecast: ${said}. ${BECAME[became]((clock.minutes / 60).toFixed(1))}. The site's own limits come first.`,
     source: 'stop speeds, least temperature and dew point as the rates give them',
   };
 }

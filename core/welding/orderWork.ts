@@ -39,7 +39,14 @@ export function orderWork(given: readonly WorkInput[], plan: WeldPlan, rules: Wo
   }));
   const pieces = workPieces(inputs, plan, rules);
   const { rates, adhered, calendar } = rules;
-  const dayRules = { rates, adhered, calendar, windOn: windOn(rules), clockOn: clockOn(rules) };
+  const dayRules = {
+    rates,
+    adhered,
+    calendar,
+    windOn: windOn(rules),
+    clockOn: clockOn(rules, 'laying'),
+    detailsOn: clockOn(rules, 'details'),
+  };
   const unmoved = planDays(pieces, dayRules);
   return {
     inputs,
@@ -53,12 +60,15 @@ export function orderWork(given: readonly WorkInput[], plan: WeldPlan, rules: Wo
 }
 
 /** Every day has the same clock but those whose hours are forecast. */
-function clockOn({ rates, adhered, forecast }: WorkRules): (day: number) => DayClock {
+function clockOn(
+  { rates, adhered, forecast }: WorkRules,
+  work: 'laying' | 'details',
+): (day: number) => DayClock {
   const usual = dayClock(rates, [], adhered);
   const own = new Map(
     forecast
       .filter(({ hours }) => hours.length > 0)
-      .map(({ day, hours }) => [day, dayClock(rates, hours, adhered)] as const),
+      .map(({ day, hours }) => [day, dayClock(rates, hours, adhered, work)] as const),
   );
   return (day) => own.get(day) ?? usual;
 }

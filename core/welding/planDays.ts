@@ -40,8 +40,9 @@ export interface DayRules {
   readonly calendar: Calendar;
   /** Where the wind comes from on a working day, in degrees; null where nobody has said. */
   readonly windOn: (day: number) => number | null;
-  /** What a working day holds, by its number. */
+  /** What a working day holds, by its number; and what it holds if nothing is laid on it. */
   readonly clockOn: (day: number) => DayClock;
+  readonly detailsOn: (day: number) => DayClock;
 }
 
 export interface DayPlan {
@@ -66,13 +67,13 @@ export function planDays(
   const { closed, short, startedOn, capacity } = filled;
   const dates = workingDates(rules.calendar, closed.at(-1)?.number ?? 0);
   const days = closed.map((day, k) => {
-    const { number, pieces: own, stays } = day;
+    const { number, pieces: own, stays, clock } = day;
     if (unmoved !== null && unmoved.filled.closed[k] === day) return unmoved.days[k] as WorkDay;
     return makeDay(own, {
       number,
       date: dates[number - 1] ?? null,
       stays,
-      clock: rules.clockOn(number),
+      clock,
       rates: rules.rates,
       adhered: rules.adhered,
       wind: rules.windOn(number),
@@ -95,6 +96,7 @@ export function planDays(
 
 interface FilledDay {
   readonly number: number;
+  readonly clock: DayClock;
   readonly pieces: readonly WorkPiece[];
   /** Whether work is left for another day. */
   readonly stays: boolean;
@@ -131,18 +133,23 @@ function fillDays(
   const short = (unmoved?.short ?? []).filter((day) => day.number < number);
   while (start < pieces.length) {
     number = Math.max(number, waitOf(pieces[start]));
-    const clock = rules.clockOn(number);
-    const end = farthestEnd(pieces, start, { ...reach, number, clock });
+    const laying = { ...reach, number, clock: rules.clockOn(number), details: false };
+    const details = { ...laying, clock: rules.detailsOn(number), details: true };
+    const far = farthestEnd(pieces, start, laying);
+    // Where a day loses hours to laying only, it may get farther with nothing but details.
+    const farther = details.clock.minutes > laying.clock.minutes ? farthestEnd(pieces, start, details) : far;
+    const [end, clock] = farther > far ? [farther, details.clock] : [far, laying.clock];
+    if (farther > far) short.push({ number, clock: laying.clock, became: 'details' });
     // A day that loses hours and holds nothing whole is passed over: what does not fit it fits the next.
     if (end === start && shorter(clock, rules.rates)) {
-      short.push({ number, clock, passed: true });
+      short.push({ number, clock, became: 'passed' });
       number++;
       continue;
     }
-    if (shorter(clock, rules.rates)) short.push({ number, clock, passed: false });
+    if (farther === far && shorter(clock, rules.rates)) short.push({ number, clock, became: 'short' });
     const day = pieces.slice(start, Math.max(end, start + 1));
     const over = end === start ? tooLong(day[0] as WorkPiece, number, capacity) : null;
-    closed.push({ number, pieces: day, stays: start + day.length < pieces.length, over });
+    closed.push({ number, clock, pieces: day, stays: start + day.length < pieces.length, over });
     start += day.length;
     number++;
   }
@@ -170,6 +177,8 @@ interface Reach {
   readonly waitOf: (piece: WorkPiece | undefined) => number;
   readonly oversized: ReadonlySet<string>;
   readonly clock: DayClock;
+  /** Nothing is laid on this day. */
+  readonly details: boolean;
   readonly rates: Rates;
   readonly adhered: boolean;
 }
@@ -186,6 +195,7 @@ function farthestEnd(pieces: readonly WorkPiece[], start: number, reach: Reach):
   for (let k = start; k < pieces.length; k++) {
     const piece = pieces[k] as WorkPiece;
     if (k > start && reach.waitOf(piece) > reach.number) break;
+    if (reach.details && piece.sheet !== null) break;
     addPiece(load, piece);
     if (load.persons > capacity) break;
     const own = overheadOf(load, rates, adhered, clock.longAfter);

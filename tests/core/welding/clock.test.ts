@@ -116,3 +116,40 @@ describe('a shed of 30 × 8.5 m, three sheets', () => {
     );
   });
 });
+
+describe('a shed with parapets, whose flashings take days after its last sheet', () => {
+  const input = workInput(built(roofSpec(rectangle(30_000, 8500))));
+  const rates = { ...SHIPPED_RATES, labour: { ...SHIPPED_RATES.labour, crew: 2 } };
+  const plan = planWelds([input], weldRules(rates));
+  const windy = (day: number, speed: number): Forecast => ({
+    day,
+    from: null,
+    speed: null,
+    celsius: null,
+    humidity: null,
+    hours: [at('00:00', { speed })],
+  });
+  const planned = (forecast: readonly Forecast[]) => planOf([input], plan, workRules(rates, { forecast }));
+  const calm = planned([]);
+  const last = calm.days.at(-1);
+  const said = (work: typeof calm) => work.findings.find(({ rule }) => rule === 'hours-lost')?.message ?? '';
+
+  it('has such days', () => {
+    expect(calm.days.length).toBeGreaterThan(1);
+    expect(last?.sheets).toEqual([]);
+  });
+  it('they are worked in wind that stops unrolling, and that is said', () => {
+    const work = planned([windy(last?.number ?? 0, 8)]);
+    expect(work.days).toEqual(calm.days);
+    expect(said(work)).toMatch(/wind stops unrolling\. Nothing is laid on it, and its hours go to details/);
+  });
+  it('wind that stops all work puts them off', () => {
+    const work = planned([windy(last?.number ?? 0, 12)]);
+    expect(work.days.at(-1)?.number).toBe((last?.number ?? 0) + 1);
+    expect(said(work)).toMatch(/wind stops all work\. What is left holds no whole course/);
+  });
+  it('a day that would begin with a sheet is passed over in wind that stops unrolling', () => {
+    const work = planned([windy(1, 8)]);
+    expect(work.days[0]?.number).toBe(2);
+  });
+});
