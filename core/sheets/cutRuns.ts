@@ -41,12 +41,11 @@ export interface CutMoney {
 
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
-const GATHER_WORK = 1_000_000;
 /** How hard a roll is sought that the quick ways miss: not at all among the many candidates of a search, a little
  * while a person drags, and more where the solver says that there is time. */
 export type CutEffort = 'search' | 'lay';
-const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0 };
-const EXACT_GATHER: RegatherEffort = { manners: 5, trials: 20, more: 0 };
+const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0, steps: 1_000_000 };
+const EXACT_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 4000, steps: 150_000_000 };
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;
@@ -207,7 +206,7 @@ function cheapestSplice(
   const fewest = () => tried.reduce((a, b) => (b.rolls < a.rolls ? b : a));
   // One roll less never takes fewer joints, so it is gathered for only where it can pay.
   if (gathering && missed && mayPay(bound, fewest().joints)) {
-    const gathered = regather(lengths, bound, rules, gathering, { left: GATHER_WORK });
+    const gathered = regather(lengths, bound, rules, gathering);
     if (gathered) consider(gathered);
   }
   const { rolls, joints } = fewest();

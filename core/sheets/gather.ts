@@ -21,6 +21,8 @@ export interface GatheredGroup {
   readonly members: readonly number[];
   /** Rolls that its remainders take, and all its rolls' pieces. */
   readonly rolls: number;
+  /** What its remainders' prices are short of its rolls, for each of them. */
+  readonly loss: number;
   readonly splice: Splice;
 }
 
@@ -47,7 +49,7 @@ const FILL_WORK = 1000;
 /** Steps that one run's turn takes for each run still open. */
 const TURN_WORK = 8;
 /** Runs that are parted in the best of all ways. */
-const LAST = 9;
+const LAST = 10;
 /** Losses closer than this share of a lap count as the same, and the group of fewer rolls is taken. */
 const SAME_LOSS = 1 / 4;
 
@@ -158,7 +160,10 @@ export function leastLoss(stock: GatherStock, pool: readonly number[], mostRolls
 /** The group with its pieces, or null where no order of its runs can be cut. */
 function closed(stock: GatherStock, members: readonly number[], rolls: number): GatheredGroup | null {
   const splice = spliceMembers(stock, members, rolls);
-  return splice && { members, rolls, splice };
+  if (!splice) return null;
+  const { alpha, beta } = stock.prices;
+  const worth = members.reduce((sum, i) => sum + alpha * (stock.rests[i] as number) + beta, 0);
+  return { members, rolls, loss: 1 - worth / rolls, splice };
 }
 
 /** All rolls of some runs whose remainders take so many; pieces name runs by their number in the stock. */

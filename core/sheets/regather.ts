@@ -22,6 +22,8 @@ export interface RegatherEffort {
   /** Times that groups are taken up again after each manner, and in all for the best. */
   readonly trials: number;
   readonly more: number;
+  /** Search steps in all. */
+  readonly steps: number;
 }
 
 const MANNERS: readonly Pick<Manner, 'mostRolls' | 'share'>[] = [
@@ -33,16 +35,20 @@ const MANNERS: readonly Pick<Manner, 'mostRolls' | 'share'>[] = [
 ];
 /** Manners of small groups are left out where even the best of these lose half a lap more than the best of all. */
 const LARGEST = 8;
-/** Groups taken up with what is left over. */
-const TAKEN_UP = 5;
+/** Groups taken up with what is left over, each the one that loses most of so many. */
+const TAKEN_UP = 4;
+const LOOKED_AT = 3;
+/** Laps by which the best may be over its rolls to be worth as long a search again, and again. */
+const NEARLY = 5;
+const AGAIN = 2;
 
 export function regather(
   lengths: readonly number[],
   rolls: number,
   rules: SpliceRules,
-  { manners: most, trials, more }: RegatherEffort,
-  work: Work,
+  { manners: most, trials, more, steps }: RegatherEffort,
 ): Splice | null {
+  const work: Work = { left: steps };
   const kept = lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
   // Without a lap one chain is as good as any.
   if (rules.lap === 0 || rolls - kept < 1) return null;
@@ -61,7 +67,12 @@ export function regather(
     starts.push({ manner, found });
   }
   const best = starts.reduce((a, b) => (b.found.over < a.found.over ? b : a));
-  return finished(stock, improve(stock, best.found, best.manner, more, MANNERS.length, work));
+  let { found } = best;
+  for (let turn = 0; turn < AGAIN && found.over > 0; turn++) {
+    if (turn > 0 && found.over > NEARLY * rules.lap) break;
+    found = improve(stock, found, best.manner, more, MANNERS.length + turn, work);
+  }
+  return finished(stock, found);
 }
 
 function improve(
@@ -79,7 +90,7 @@ function improve(
   const start = (count: number) => Math.floor(next() ** 2 * count);
   for (let trial = 0; trial < trials && !finished(stock, best) && work.left > 0; trial++) {
     const chosen = new Set<number>();
-    for (let k = 0; k < TAKEN_UP; k++) chosen.add(Math.floor(next() * best.groups.length));
+    for (let k = 0; k < TAKEN_UP; k++) chosen.add(poorOf(best.groups, next));
     const taken = best.groups.filter((_, i) => chosen.has(i));
     const pool = [...best.rest, ...taken.flatMap(({ members }) => members)].sort(
       (a, b) => (stock.rests[b] as number) - (stock.rests[a] as number) || a - b,
@@ -90,6 +101,16 @@ function improve(
     best = { ...again, groups: [...best.groups.filter((_, i) => !chosen.has(i)), ...again.groups] };
   }
   return best;
+}
+
+/** Of a few groups the number of the one that loses most. */
+function poorOf(groups: Gathered['groups'], next: () => number): number {
+  let poor = 0;
+  for (let k = 0; k < LOOKED_AT; k++) {
+    const other = Math.floor(next() * groups.length);
+    if (k === 0 || (groups[other]?.loss ?? 0) > (groups[poor]?.loss ?? 0)) poor = other;
+  }
+  return poor;
 }
 
 /** Numbers of one manner's turns are kept apart from the next one's. */

@@ -26,9 +26,8 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
   { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
 ];
-const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60 };
-const THOROUGH_GATHER: RegatherEffort = { manners: 5, trials: 100, more: 3000 };
-const GATHER_WORK = 60_000_000;
+const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60, steps: 60_000_000 };
+const THOROUGH_GATHER: RegatherEffort = { manners: 5, trials: 100, more: 20_000, steps: 4_000_000_000 };
 /** Distinct lengths up to which the program over groups is asked. */
 const MOST_COUNTED = 40;
 
@@ -43,7 +42,7 @@ export function spliceLengths(
   const quick =
     fewestJoints([spliceSpilling(lengths, bound, rules), spliceAt(lengths, bound, rules, [QUICK_SPLICE])]) ??
     weaveAll(lengths, rules, bound) ??
-    regather(lengths, bound, rules, QUICK_GATHER, { left: GATHER_WORK });
+    regather(lengths, bound, rules, QUICK_GATHER);
   if (quick) return { ...quick, bound };
   if (solver && new Set(lengths).size <= MOST_COUNTED) {
     const counted = groupStock(lengths, rules, bound, solver);
@@ -55,9 +54,7 @@ export function spliceLengths(
     const splice =
       fewestJoints([spliceSpilling(lengths, rolls, rules), spliceAt(lengths, rolls, rules, EFFORTS)]) ??
       weaveAll(lengths, rules, rolls) ??
-      regather(lengths, rolls, rules, rolls === bound ? THOROUGH_GATHER : QUICK_GATHER, {
-        left: GATHER_WORK,
-      });
+      regather(lengths, rolls, rules, rolls === bound ? THOROUGH_GATHER : QUICK_GATHER);
     if (splice) return { ...splice, bound };
   }
   return { ...plain, bound };
