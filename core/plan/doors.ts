@@ -15,17 +15,32 @@ export function markDoors(
   kinds: Uint8Array,
   { samePoint, symbolSize }: { readonly samePoint: number; readonly symbolSize: number },
 ): Float64Array {
-  const closing: number[] = [];
+  const doors: Door[] = [];
   for (const bow of findBows(index, kinds, samePoint)) {
     if (bow.radius < LEAST_RADIUS * symbolSize || bow.radius > MOST_RADIUS * symbolSize) continue;
     const door = doorOf(index, kinds, bow);
     if (!door) continue;
-    const lines = linesAcross(index, kinds, door);
-    if (lines.length === 0) continue;
-    for (const line of lines) closing.push(...line);
-    for (const k of door.strokes) kinds[k] = (kinds[k] ?? 0) | STROKE.symbol;
+    // Of two leaves each shuts against the other.
+    const other = doors.findIndex(({ latch, radius }) => away(latch, door.latch) < FRAME * radius);
+    const [first] = other < 0 ? [] : doors.splice(other, 1);
+    doors.push(first ? bothLeaves(first, door) : door);
   }
-  return Float64Array.from(closing);
+  return Float64Array.from(
+    doors.flatMap((door) => {
+      const lines = linesAcross(index, kinds, door);
+      if (lines.length > 0) for (const k of door.strokes) kinds[k] = (kinds[k] ?? 0) | STROKE.symbol;
+      return lines.flat();
+    }),
+  );
+}
+
+function bothLeaves(a: Door, b: Door): Door {
+  return {
+    hinge: a.hinge,
+    latch: b.hinge,
+    radius: a.radius + b.radius,
+    strokes: new Set([...a.strokes, ...b.strokes]),
+  };
 }
 
 /** In symbol sizes: a leaf of 0.6 m at 1:200 on A0, one of 1.2 m at 1:20 on A3. */
@@ -120,22 +135,19 @@ function doorOf(index: PageIndex, kinds: Uint8Array, bow: Bow): Door | null {
   const { segments } = index.linework;
   const [ax, ay] = segmentAt(segments, bow.first);
   const [, , cx, cy] = segmentAt(segments, bow.last);
-  const own = Array.from({ length: bow.last - bow.first + 1 }, (_, n) => bow.first + n);
-  const tips = [
+  const bowed = Array.from({ length: bow.last - bow.first + 1 }, (_, n) => bow.first + n);
+  const found = [
     { tip: [ax, ay] as const, latch: [cx, cy] as const },
     { tip: [cx, cy] as const, latch: [ax, ay] as const },
   ].flatMap(({ tip, latch }) => {
     const leaf = leafTo(index, kinds, bow, tip);
-    return leaf.length > 0
-      ? [{ tip, latch, leaf, others: endsThere(index, kinds, tip, [...leaf, ...own]) }]
-      : [];
+    const strokes = new Set([...bowed, ...leaf]);
+    if (leaf.length === 0 || runsOn(index, kinds, bow, tip, strokes)) return [];
+    return [{ latch, strokes, others: endsThere(index, kinds, tip, strokes) }];
   });
   // A sill drawn across the opening runs from the hinge too: a leaf's tip touches nothing but the swing.
-  tips.sort((a, b) => a.others - b.others);
-  const [found] = tips;
-  return found
-    ? { hinge: bow.middle, latch: found.latch, radius: bow.radius, strokes: new Set([...own, ...found.leaf]) }
-    : null;
+  const [door] = found.sort((a, b) => a.others - b.others);
+  return door ? { hinge: bow.middle, radius: bow.radius, latch: door.latch, strokes: door.strokes } : null;
 }
 
 /** Strokes in the narrow band from the hinge to the swing's end, if one of them runs the whole way. */
@@ -166,17 +178,40 @@ function leafTo({ linework, boxes }: PageIndex, kinds: Uint8Array, bow: Bow, tip
   return whole ? found : [];
 }
 
+/** Whether the bow's line runs on from the tip of the leaf: then it is the edge of something round. */
+function runsOn(
+  { linework, boxes }: PageIndex,
+  kinds: Uint8Array,
+  { middle, radius }: Bow,
+  tip: PagePoint,
+  own: ReadonlySet<number>,
+): boolean {
+  const near = RUNS_ON * radius;
+  return boxes.search(around([tip], near)).some((k) => {
+    if (kinds[k] !== 0 || own.has(k)) return false;
+    const [x1, y1, x2, y2] = segmentAt(linework.segments, k);
+    const length = Math.hypot(x2 - x1, y2 - y1);
+    const ends = Math.min(Math.hypot(x1 - tip[0], y1 - tip[1]), Math.hypot(x2 - tip[0], y2 - tip[1])) <= near;
+    // Square to the radius.
+    const along = ((x2 - x1) * (tip[0] - middle[0]) + (y2 - y1) * (tip[1] - middle[1])) / radius;
+    return ends && Math.abs(along) < 0.2 * length;
+  });
+}
+
+const RUNS_ON = 0.03;
+
 function endsThere(
   { linework, boxes }: PageIndex,
   kinds: Uint8Array,
-  [x, y]: PagePoint,
-  but: readonly number[],
+  tip: PagePoint,
+  own: ReadonlySet<number>,
 ): number {
   const near = 0.2;
-  return boxes
-    .search([x - near, y - near, x + near, y + near])
-    .filter((k) => kinds[k] === 0 && !but.includes(k) && nearAway(linework.segments, k, [x, y]) <= near)
-    .length;
+  const [x, y] = tip;
+  return boxes.search(around([tip], near)).filter((k) => {
+    const [px, py] = nearestOn(linework.segments, k, x, y);
+    return kinds[k] === 0 && !own.has(k) && Math.hypot(px - x, py - y) <= near;
+  }).length;
 }
 
 /** From each face of the wall on the hinge's side to the same face on the other. */
@@ -260,7 +295,6 @@ function paired(
   b: readonly [PagePoint, PagePoint],
   radius: number,
 ): PageLine[] {
-  const away = (p: PagePoint, q: PagePoint): number => Math.hypot(p[0] - q[0], p[1] - q[1]);
   const straight = away(a[0], b[0]) + away(a[1], b[1]);
   const crossed = away(a[0], b[1]) + away(a[1], b[0]);
   const [c, d] = straight <= crossed ? b : [b[1], b[0]];
@@ -279,13 +313,12 @@ function crossingOn([x1, y1, x2, y2]: PageLine, [x, y]: PagePoint, [ux, uy]: Pag
   return [x1 + held * ex, y1 + held * ey];
 }
 
-function lineOf(a: PagePoint, b: PagePoint): PageLine {
-  return [a[0], a[1], b[0], b[1]];
+function away(p: PagePoint, q: PagePoint): number {
+  return Math.hypot(p[0] - q[0], p[1] - q[1]);
 }
 
-function nearAway(s: Float64Array, k: number, [x, y]: PagePoint): number {
-  const [px, py] = nearestOn(s, k, x, y);
-  return Math.hypot(px - x, py - y);
+function lineOf(a: PagePoint, b: PagePoint): PageLine {
+  return [a[0], a[1], b[0], b[1]];
 }
 
 function around(points: readonly PagePoint[], by: number): [number, number, number, number] {

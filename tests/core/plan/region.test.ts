@@ -22,6 +22,23 @@ const box = (x: number, y: number, w: number, h: number): Line => ({
 });
 const line = (...points: Place[]): Line => ({ points });
 
+/** A swing in chords; degrees counter-clockwise. */
+function swing([x, y]: Place, r: number, from: number, to: number): Line {
+  return line(
+    ...Array.from({ length: 10 }, (_, n): Place => {
+      const turn = ((from + ((to - from) * n) / 9) / 180) * Math.PI;
+      return [x + r * Math.cos(turn), y + r * Math.sin(turn)];
+    }),
+  );
+}
+
+/** From the hinge: the leaf open by an angle, and its swing to the latch. */
+function leaf(hinge: Place, r: number, open: number, shut: number): Line[] {
+  const turn = (open / 180) * Math.PI;
+  const tip: Place = [hinge[0] + r * Math.cos(turn), hinge[1] + r * Math.sin(turn)];
+  return [line(hinge, tip), swing(hinge, r, open, shut)];
+}
+
 function read(lines: readonly Line[], at: Place, options?: RegionOptions, page: Partial<PageContent> = {}) {
   const linework = readLinework({ ...pageOf(lines), ...page });
   return traceRegion(buildRegionIndex(buildPageIndex(linework)), at, options);
@@ -144,6 +161,41 @@ describe('region', () => {
       };
       expect(signedArea(regionOf([ROOF, curve], [105, 105]).outline)).toBeLessThan(1000);
     });
+  });
+  it('keeps a round corner whose hips run to its middle', () => {
+    // A quarter of radius 60 about (340, 240); its hips go on to the ridge.
+    const k = (60 * 4 * (Math.SQRT2 - 1)) / 3;
+    const eave = [
+      line([340, 300], [100, 300], [100, 100], [400, 100], [400, 240]),
+      {
+        points: [
+          [400, 240],
+          [400, 240 + k],
+          [340 + k, 300],
+          [340, 300],
+        ],
+        as: 'curve',
+      } as const,
+      line([340, 240], [400, 240]),
+      line([340, 240], [340, 300]),
+      line([340, 240], [200, 200]),
+    ];
+    const region = regionOf(eave, [150, 150], { mode: 'outer' });
+    expect(signedArea(region.outline)).toBeCloseTo(300 * 200 - (1 - Math.PI / 4) * 60 ** 2, -1.5);
+  });
+  it.each<[string, Line[]]>([
+    ['one on the other side of the wall', [line([255, 210], [285, 210]), swing([255, 210], 30, 270, 360)]],
+    ['two leaves', [...leaf([245, 180], 15, 180, 90), ...leaf([245, 210], 15, 180, 270)]],
+    ['a leaf that stands half open', leaf([245, 180], 30, 135, 90)],
+    ['a hinge in the middle of the wall', leaf([250, 180], 30, 180, 90)],
+    ['a frame that keeps it off the wall', leaf([245, 182], 26, 180, 90)],
+    ['a sill across the opening', [...leaf([245, 180], 30, 180, 90), line([245, 180], [245, 210])]],
+  ])('closes a doorway of 30 in a wall of 10 at the wall: %s', (_what, door) => {
+    const rooms = [box(100, 100, 300, 200), box(245, 100, 10, 80), box(245, 210, 10, 90)];
+    const west = signedArea(regionOf([...rooms, ...door], [150, 200]).outline);
+    const east = signedArea(regionOf([...rooms, ...door], [350, 200]).outline);
+    expect(west).toBeCloseTo(145 * 200, -2.5);
+    expect(east).toBeCloseTo(145 * 200, -2.5);
   });
   it('refuses a point outside every shape, off the page, and a page without lines', () => {
     expect(read([ROOF], [50, 50])).toHaveProperty('refusal');
