@@ -15,7 +15,7 @@ import {
 } from './slide';
 
 export interface Hands {
-  /** Of neighbouring end laps alone, and with the course's own zones. */
+  /** Of neighbouring laps alone, and with the course's own advised zones. */
   readonly beside: (run: RunInPlace) => readonly Stretch[];
   readonly forbidden: (run: RunInPlace) => readonly Stretch[];
   readonly put: (i: number, placed: PlacedRun) => void;

@@ -55,7 +55,7 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
     const money = joint === null ? null : { roll: product.cost / lanes, joint };
     const cuts = cutRuns(runs, product, lap, {
       money,
-      keptOff: { standing: new Map(), zones },
+      keptOff: { ...zones, standing: new Map() },
       solver,
       effort,
     });
@@ -64,7 +64,7 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   }
   keepOffRows(
     input,
-    zones,
+    zones.laps,
     cutRows.flatMap(({ cuts }) => cuts.runs),
   );
   const cutField =
@@ -135,34 +135,34 @@ function together(
 const laneAt = (lane: number, lanes: number, width: number, roll: number) =>
   lanes > 1 && lane === lanes - 1 ? roll - width : lane * width;
 
-type Zones = Map<number, Stretch[]>;
+type OpenZones = Map<number, Stretch[]>;
 
-function zonesOf({ roof, bands, laid, lap, trade }: BandsToCut): Zones {
-  const zones: Zones = new Map();
+function zonesOf({ roof, bands, laid, lap, trade }: BandsToCut): { laps: OpenZones; advised: OpenZones } {
+  const [laps, advised]: [OpenZones, OpenZones] = [new Map(), new Map()];
   const bare =
     roof.lines.length === 0 && trade.cornerClear === 0 && roof.fittings.every(({ kind }) => kind !== 'drain');
   const frames = new Map(bands.map((band) => [band.id, band]));
   if (!bare)
     for (const course of laid.courses) {
       const { frame } = frames.get(course.band) as Band;
-      addTo(zones, course.index, endLapZones(roof, frame, course, lap.endLap, trade));
+      addTo(advised, course.index, endLapZones(roof, frame, course, lap.endLap, trade));
     }
   // A lap that a person put down keeps its neighbours' off.
   laid.runs.forEach((run) => {
     if (!run.continues) return;
     const centre = run.span[0] + lap.endLap / 2;
     const beside: Span = [centre - lap.endLapStagger, centre + lap.endLapStagger];
-    for (const index of [run.course - 1, run.course + 1]) addTo(zones, index, [beside]);
+    for (const index of [run.course - 1, run.course + 1]) addTo(laps, index, [beside]);
   });
   bands.forEach((band, i) => {
     if (band.kind !== 'edge') return;
     const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
-    keepOffLater(band, after, laid, lap, zones);
+    keepOffLater(band, after, laid, lap, laps);
   });
-  return zones;
+  return { laps, advised };
 }
 
-function addTo(zones: Zones, course: number, spans: readonly Span[]): void {
+function addTo(zones: OpenZones, course: number, spans: readonly Span[]): void {
   if (spans.length === 0) return;
   const list = zones.get(course) ?? [];
   for (const [from, to] of spans) list.push([Math.floor(from / GRID_MM), Math.ceil(to / GRID_MM)]);
@@ -175,7 +175,7 @@ function keepOffLater(
   after: readonly Band[],
   { courses, runs }: LaidBands,
   lap: BandsToCut['lap'],
-  zones: Zones,
+  laps: OpenZones,
 ): void {
   const inner = courses.filter(({ band }) => band === edge.id).at(-1);
   if (!inner) return;
@@ -192,13 +192,13 @@ function keepOffLater(
       if (!(t > 0 && t < 1)) continue;
       const at = u0 + t * (u1 - u0);
       const clear = lap.endLapStagger + course.lapAbove / 2;
-      addTo(zones, inner.index, [[at - clear, at + clear]]);
+      addTo(laps, inner.index, [[at - clear, at + clear]]);
     }
   }
 }
 
 /** The field's end laps keep off those of the rows that they lie beside. */
-function keepOffRows({ bands, laid, lap }: BandsToCut, zones: Zones, cut: Rows['runs']): void {
+function keepOffRows({ bands, laid, lap }: BandsToCut, laps: OpenZones, cut: Rows['runs']): void {
   const course = new Map(laid.courses.map((c) => [c.index, c]));
   const byId = new Map(bands.map((band) => [band.id, band]));
   for (const { run, from, pieces } of cut) {
@@ -215,7 +215,7 @@ function keepOffRows({ bands, laid, lap }: BandsToCut, zones: Zones, cut: Rows['
         const reach = lap.endLapStagger + lap.endLap;
         for (const other of laid.courses)
           if (other.band === field.id && v > other.low - reach && v < other.low + other.width + reach)
-            addTo(zones, other.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+            addTo(laps, other.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
       }
     }
   }

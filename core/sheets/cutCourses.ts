@@ -20,7 +20,7 @@ import {
 import { laneWidth } from './layCourses';
 import { freeCut } from './freeCut';
 import type { RunInPlace, StaggerRules } from './slide';
-import { besideLaps, type KeptOff } from './stagger';
+import { besideLaps, type KeptOff, type ZonesKept } from './stagger';
 import type { Solver } from './stock/solver';
 import type { CutWay, Closing, Course, LapRules, LayoutFault, RollProduct, Run } from './types';
 
@@ -61,8 +61,7 @@ export interface CutInput {
   /** Where there is one, rolls are counted exactly where joints are forbidden. */
   readonly solver?: Solver | null | undefined;
   readonly effort?: CutEffort | undefined;
-  /** Where along each course no end lap may lie. */
-  readonly zones: KeptOff['zones'];
+  readonly zones: ZonesKept;
 }
 
 export function cutCourses(input: CutInput): Cut {
@@ -89,7 +88,7 @@ function waysFor(
   standing: KeptOff['standing'] = new Map(),
 ): CutWays {
   const money = joint === null ? null : { roll: cost, joint };
-  return { money, keptOff: { standing, zones }, solver, effort };
+  return { money, keptOff: { ...zones, standing }, solver, effort };
 }
 
 const unslit = ({ run, from, pieces }: RunCuts['runs'][number]): CourseCut => ({
@@ -209,8 +208,8 @@ function cutWithSlabs(
   });
   if ('fault' in cuts) return cuts;
   const standing = lapsOf(cuts, last.index - 1, lap).get(last.index - 1) ?? [];
-  const beside = besideLaps(standing, rules.stagger);
-  const clear = [...beside, ...(input.zones.get(last.index) ?? [])];
+  const beside = [...besideLaps(standing, rules.stagger), ...(input.zones.laps.get(last.index) ?? [])];
+  const clear = [...beside, ...(input.zones.advised.get(last.index) ?? [])];
   const width = laneWidth(roll, last.lanes);
   const runs: CourseCut[] = cuts.runs.slice(0, field.length).map(unslit);
   let joints = cuts.joints;

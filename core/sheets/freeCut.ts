@@ -5,7 +5,7 @@ import { placeJoints } from './placeJoints';
 import { keptWithin, type RunInPlace, type StaggerRules, type Stretch } from './slide';
 
 /** Pieces above the fewest before a run counts as not to be cut. */
-const MOST_MORE = 2;
+const MOST_MORE = 4;
 
 /** Piece lengths from the run's low end, each as long as it may be, the fewest that keep every joint clear. */
 export function freeCut(

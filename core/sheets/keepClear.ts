@@ -76,26 +76,46 @@ export function endLapZones(
 ): Span[] {
   const on = (rule: TradeRule) => !trade.off.includes(rule);
   const [low, high] = [course.low, course.low + course.width];
-  const half = endLap / 2;
   const zones: Span[] = [];
-  const round = ([u, v]: FramePoint, clear: number) => {
-    if (v > low - clear && v < high + clear) zones.push([u - clear - half, u + clear + half]);
+  const keepOff = (from: FramePoint, to: FramePoint, clear: number) => {
+    const near = nearLine(from, to, clear, [low, high]);
+    if (near) zones.push([near[0] - endLap / 2, near[1] + endLap / 2]);
   };
   if (on('valley-clear'))
-    for (const line of roof.lines) {
-      if (line.kind !== 'valley') continue;
-      const [from, to] = [toFrame(frame, line.from), toFrame(frame, line.to)];
-      const within = clipTo(from, to, low - VALLEY_CLEAR_MM, high + VALLEY_CLEAR_MM);
-      if (within) zones.push([within[0] - VALLEY_CLEAR_MM - half, within[1] + VALLEY_CLEAR_MM + half]);
-    }
+    for (const line of roof.lines)
+      if (line.kind === 'valley')
+        keepOff(toFrame(frame, line.from), toFrame(frame, line.to), VALLEY_CLEAR_MM);
   if (on('drain-clear'))
-    for (const drain of roof.fittings)
-      if (drain.kind === 'drain')
-        round(toFrame(frame, drain.at), drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM));
+    for (const drain of roof.fittings) {
+      const at = toFrame(frame, drain.at);
+      if (drain.kind === 'drain') keepOff(at, at, drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM));
+    }
   if (on('corner-clear') && trade.cornerClear > 0)
     for (const opening of roof.openings)
-      for (const corner of opening.ring) round(toFrame(frame, corner), trade.cornerClear);
+      for (const corner of opening.ring) {
+        const at = toFrame(frame, corner);
+        keepOff(at, at, trade.cornerClear);
+      }
   return zones;
+}
+
+/** The stretch of u over which some place between two levels is nearer to a line than `clear`, or null. */
+function nearLine(a: FramePoint, b: FramePoint, clear: number, [low, high]: Span): Span | null {
+  const us: number[] = [];
+  for (const [u, v] of [a, b]) {
+    const off = Math.max(0, low - v, v - high);
+    if (off < clear)
+      us.push(u - Math.sqrt(clear * clear - off * off), u + Math.sqrt(clear * clear - off * off));
+  }
+  // Beside the line itself, as far off it on either side.
+  const length = Math.hypot(b[0] - a[0], b[1] - a[1]);
+  if (length > 0)
+    for (const side of [clear, -clear]) {
+      const [du, dv] = [(-(b[1] - a[1]) / length) * side, ((b[0] - a[0]) / length) * side];
+      const within = clipTo([a[0] + du, a[1] + dv], [b[0] + du, b[1] + dv], low, high);
+      if (within) us.push(...within);
+    }
+  return us.length === 0 ? null : [Math.min(...us), Math.max(...us)];
 }
 
 /** The stretch of u over which a line lies between two levels, or null. */

@@ -159,7 +159,10 @@ function whatWasNotGiven(roof: Roof, { trade }: LayoutSpec): string[] {
 /** The trade-off that a person should see: fewer rolls take more end laps, and the cheaper need not be the fewer. */
 function sayWays(ways: readonly CutWay[], roll: number, joint: number | null): string {
   const said = ways.map(({ rolls, joints }) => {
-    const cost = joint === null ? '' : ` (${formatMoney((rolls * roll + joints * joint).toFixed(2))} for rolls and laps)`;
+    const cost =
+      joint === null
+        ? ''
+        : ` (${formatMoney((rolls * roll + joints * joint).toFixed(2))} for rolls and laps)`;
     return `${rolls} rolls with ${joints} end laps${cost}`;
   });
   return `These runs can be cut from ${said.join(' or from ')}; ${joint === null ? 'fewer rolls were taken, then fewer laps' : 'the cheaper was taken'}.`;

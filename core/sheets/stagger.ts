@@ -12,13 +12,24 @@ import { cutAnew } from './cutAnew';
 import { centresOf, keptWithin, orders, slide, type Part, type PlacedRun } from './slide';
 import type { RunInPlace, StaggerRules, Stretch } from './slide';
 
-/** What end laps keep off: those that stand already in the course below a run's, and stretches of a course itself. */
-export interface KeptOff {
-  readonly standing: ReadonlyMap<number, readonly number[]>;
-  readonly zones: ReadonlyMap<number, readonly Stretch[]>;
+/** Stretches by course. */
+export type Zones = ReadonlyMap<number, readonly Stretch[]>;
+
+/** Where along each course end laps may not lie. */
+export interface ZonesKept {
+  /** Beside laps of another band or that a person put down: four sheets would come together. */
+  readonly laps: Zones;
+  /** Round valleys, drains and corners: kept off wherever there is a way. */
+  readonly advised: Zones;
 }
 
-export const NOTHING_KEPT_OFF: KeptOff = { standing: new Map(), zones: new Map() };
+/** What end laps keep off: those that stand already in the course below a run's, and stretches of a course itself. */
+export interface KeptOff extends ZonesKept {
+  readonly standing: ReadonlyMap<number, readonly number[]>;
+}
+
+export const NO_ZONES: ZonesKept = { laps: new Map(), advised: new Map() };
+export const NOTHING_KEPT_OFF: KeptOff = { ...NO_ZONES, standing: new Map() };
 
 /** Orders and slides the pieces of every run. `runs` ascend by course. Null where some run finds no place even cut
  * anew; rolls opened for that are numbered from `splice.rolls`. */
@@ -26,7 +37,7 @@ export function staggerJoints(
   runs: readonly RunInPlace[],
   splice: Splice,
   rules: StaggerRules,
-  { standing, zones }: KeptOff,
+  { standing, laps: across, advised }: KeptOff,
   work: Work,
 ): { readonly placed: readonly PlacedRun[]; readonly rolls: number } | null {
   const parts: Part[][] = runs.map(() => []);
@@ -40,8 +51,11 @@ export function staggerJoints(
   const chosen: PlacedRun[] = parts.map((list) => list);
 
   const beside = (run: RunInPlace) =>
-    besideLaps([...(laps.get(run.course - 1) ?? []), ...(standing.get(run.course - 1) ?? [])], rules.stagger);
-  const forbidden = (run: RunInPlace) => [...beside(run), ...(zones.get(run.course) ?? [])];
+    besideLaps(
+      [...(laps.get(run.course - 1) ?? []), ...(standing.get(run.course - 1) ?? [])],
+      rules.stagger,
+    ).concat(across.get(run.course) ?? []);
+  const forbidden = (run: RunInPlace) => [...beside(run), ...(advised.get(run.course) ?? [])];
   /** Puts a run's pieces where they lie; gives back what undoes it. */
   const put = (i: number, placed: PlacedRun) => {
     const run = runs[i] as RunInPlace;
