@@ -103,10 +103,9 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
   const { layout, refit } = laid;
-  const reused =
-    system.flashing === 'offcuts first' && layoutSpec.trade.strip === null
-      ? steps.reuseOffcuts(layout.cutList, productsOf(layout), wanted.flashings)
-      : [];
+  const reused = servesFlashings(system, layoutSpec.trade)
+    ? steps.reuseOffcuts(layout.cutList, productsOf(layout), wanted.flashings)
+    : [];
   const details = steps.lapStrips(wanted, reused);
   const seams = steps.findSeams(roof, layout);
   const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing, record.fastening);
@@ -114,6 +113,11 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const fastener = steps.fastenerLength(roof.deck, rates.fastenerLengths);
   const findings = [...laid.findings, ...steps.verifyLayout(roof, layout, seams, fastening, spacing)];
   return { ...head, faults: [], roof, details, layout, refit, reused, seams, fastening, fastener, findings };
+}
+
+/** Whether flashings come out of offcuts first: they are the same membrane, and its back is smooth. */
+export function servesFlashings(system: Job['system'], { strip }: LayoutSpec['trade']): boolean {
+  return system.flashing === 'offcuts first' && strip === null;
 }
 
 interface ToLay {

@@ -1,15 +1,16 @@
 // In: a job and one of its roofs. Out: the search for its cheapest layout under the job's own rates, as a generator,
 // or the faults that keep it from starting. Promise: what is found becomes the roof's laying by one command.
+import { listDetails } from '../details/listDetails';
 import { layMoney } from '../price/layMoney';
 import { asBuilt } from '../roof/asBuilt';
 import { buildRoof } from '../roof/buildRoof';
-import type { RoofFault } from '../roof/types';
+import type { Roof, RoofFault } from '../roof/types';
 import { searchLayout, type SearchProgress } from '../search/searchLayout';
 import { searchWork } from '../search/searchWork';
 import type { Priced, SearchReport, SearchSpec } from '../search/types';
 import type { LayoutFault } from '../sheets/types';
 import { patchesIn } from './estimate';
-import { measuredOn, readJobRoof } from './estimateRoof';
+import { measuredOn, readJobRoof, servesFlashings } from './estimateRoof';
 import { mmPerPointOf } from './pageScale';
 import { readClosing, readLayoutSpec, readRoll, readRolls } from './readRoof';
 import type { Job, JobRoof } from './schema';
@@ -46,10 +47,25 @@ export function searchRoof(
     lap,
     trade,
     money: layMoney(job.rates, patchesIn(job)),
+    flashings: demandOf(job, built.roof, trade),
     pinned: keptOf(record.laying, job.rates.rolls),
     work: searchWork(built.roof),
   });
   return { search };
+}
+
+/** The flashings that offcuts may serve, under the same terms as in the estimate; null where none do. */
+function demandOf(
+  { system, rates }: Job,
+  roof: Roof,
+  trade: SearchSpec['trade'],
+): NonNullable<SearchSpec['flashings']> | null {
+  if (!servesFlashings(system, trade)) return null;
+  const { flashingRoll } = rates;
+  return {
+    pieces: listDetails(roof, flashingRoll.length).flashings,
+    roll: readRoll({ ...system, roll: flashingRoll.id }, [flashingRoll]),
+  };
 }
 
 /** What a person chose and told the search to keep. */

@@ -8,6 +8,7 @@ import { placeBands } from '../sheets/bands';
 import { cutBands } from '../sheets/cutBands';
 import { ringToFrame, toFrame } from '../sheets/frame';
 import { turnBands } from '../sheets/layBands';
+import { offcutCredit } from './offcutCredit';
 import { drainsOn, layCost, scoreLayout, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchSpec } from './types';
 
@@ -31,14 +32,16 @@ export function priceCandidate(
     lap: spec.lap,
     joint,
     trade: spec.trade,
-    effort: 'search',
+    effort: spec.flashings ? 'search offcuts' : 'search',
   });
   if ('fault' in cuts) return null;
   const { products, joints } = cuts;
+  const saved = offcutCredit(cuts, spec);
   return {
     ...candidate,
     broken,
-    cost: layCost({ products, joints, sideMetres, area: regions.area, targets }, spec),
+    cost: layCost({ products, joints, sideMetres, area: regions.area, targets }, spec) - saved,
+    saved,
     rolls: products.reduce((sum, { count }) => sum + count, 0),
     lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),
     joints,

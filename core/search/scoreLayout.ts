@@ -1,7 +1,8 @@
 // In: a candidate. Out: a cost that no layout of it can go below, from its runs' lengths alone, without cutting.
 // Promise: never above the cost of any cut that the rules allow, so that a candidate may be skipped by it. It knows the
 // laps, the joints that long runs and few rolls force, the rows along edges, what courses are widened by, and target
-// sheets at side laps; end laps that keep off things only make a cut dearer.
+// sheets at side laps; end laps that keep off things only make a cut dearer. Of offcuts it hopes that they serve all
+// that may come out of them.
 import { lengthAt, type Profile } from '../geometry/profile';
 import { jointCost } from '../price/layMoney';
 import { targetSide } from '../seams/findTargets';
@@ -12,6 +13,7 @@ import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
 import { layBands, type LaidBands, type TurnedBand } from '../sheets/layBands';
 import { rankOf } from '../sheets/layCourses';
 import type { Closing, Course, RollProduct, Run } from '../sheets/types';
+import { mostCredit } from './offcutCredit';
 import type { SearchSpec } from './types';
 
 export interface Scored {
@@ -78,7 +80,9 @@ export function scoreLayout(
     broken,
     sideMetres,
     targets,
-    bound: layCost({ ...leastCut(laid, roll, closing, spec), sideMetres, area: regions.area, targets }, spec),
+    bound:
+      layCost({ ...leastCut(laid, roll, closing, spec), sideMetres, area: regions.area, targets }, spec) -
+      mostCredit(spec),
   };
 }
 

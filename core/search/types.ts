@@ -1,4 +1,5 @@
 // What the search looks for and what it reports.
+import type { FlashingPiece } from '../details/types';
 import type { LayMoney } from '../price/layMoney';
 import type { Closing, LapRules, LayRules, RollProduct, TradeRules } from '../sheets/types';
 
@@ -12,6 +13,8 @@ export interface SearchSpec {
   readonly lap: LapRules;
   readonly trade: TradeRules;
   readonly money: LayMoney | null;
+  /** What may come out of offcuts, where these are used; with money alone. */
+  readonly flashings?: FlashingDemand | null;
   /** Kept as they are where a person pinned them. */
   readonly pinned: {
     readonly direction: number | null;
@@ -21,6 +24,12 @@ export interface SearchSpec {
   };
   /** Counted work: candidates scored and candidates cut in full. */
   readonly work: { readonly scored: number; readonly priced: number };
+}
+
+/** Flashings of the same membrane as the field, and the roll that they would come from otherwise. */
+export interface FlashingDemand {
+  readonly pieces: readonly FlashingPiece[];
+  readonly roll: RollProduct;
 }
 
 /** One way of laying, before it is cut. */
@@ -36,7 +45,10 @@ export interface Candidate {
 }
 
 export interface Priced extends Candidate {
+  /** Less what flashings out of its offcuts save. */
   readonly cost: number;
+  /** What these save. */
+  readonly saved: number;
   readonly rolls: number;
   readonly lowerBound: number;
   readonly joints: number;

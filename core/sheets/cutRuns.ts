@@ -42,8 +42,9 @@ export interface CutMoney {
 /** Work one attempt may do, counted in search steps. */
 const SPLICE_WORK = 1_000_000;
 /** How hard a roll is sought that the quick ways miss: not at all among the many candidates of a search, a little
- * while a person drags, and more where the solver says that there is time. */
-export type CutEffort = 'search' | 'lay';
+ * while a person drags, and more where the solver says that there is time. Offcuts are gathered where something is to
+ * come out of them. */
+export type CutEffort = 'search' | 'search offcuts' | 'lay';
 const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0, steps: 1_000_000 };
 const EXACT_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 4000, steps: 150_000_000 };
 const STAGGER_WORK = 20_000;
@@ -100,7 +101,7 @@ export function cutRuns(
       ways: [],
     });
   }
-  const gathering = effort === 'search' ? null : solver ? EXACT_GATHER : LAY_GATHER;
+  const gathering = effort !== 'lay' ? null : solver ? EXACT_GATHER : LAY_GATHER;
   const best = cheapestSplice(inPlace, splice, money, keptOff, gathering);
   if (!best)
     return {
@@ -119,7 +120,8 @@ export function cutRuns(
   });
 }
 
-/** The same pieces on rolls that leave the most useful offcuts; a search compares costs, which these don't change. */
+/** The same pieces on rolls that leave the most useful offcuts; where nothing comes out of these a search does without,
+ * for they don't change the cost. */
 function gathered(placed: readonly PlacedRun[], roll: number, effort: CutEffort): readonly PlacedRun[] {
   if (effort === 'search') return placed;
   const rolls = gatherOffcuts(placed.flat(), roll);

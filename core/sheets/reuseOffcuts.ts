@@ -7,7 +7,7 @@
 //           │ strip for edge e7 │    left    │  ▼
 import { GRID_MM } from '../geometry/tolerances';
 import type { FlashingPiece } from '../details/types';
-import type { CutList, RollProduct } from './types';
+import type { RollCut, RollProduct } from './types';
 
 export interface ReusedStrip {
   readonly roll: string;
@@ -32,7 +32,7 @@ export interface ReuseRules {
 export const REUSE_RULES: ReuseRules = { leastStrip: 1500, lap: 100 };
 
 export function reuseOffcuts(
-  { rolls }: CutList,
+  { rolls }: { readonly rolls: readonly Pick<RollCut, 'id' | 'product' | 'offcut'>[] },
   products: readonly RollProduct[],
   flashings: readonly FlashingPiece[],
   rules: ReuseRules = REUSE_RULES,
