@@ -1,7 +1,6 @@
 // Runs one after the other through rolls: each roll is filled up, and the run at its end goes on at the start of the
 // next. Whole numbers of grid steps.
 import { leastPieces, remainderOf } from './bounds';
-import { weave } from './weave';
 
 export interface SpliceRules {
   readonly roll: number;
@@ -129,7 +128,7 @@ export interface OrderEffort {
 const FEW_ORDERS: OrderEffort = { orders: 300, lengths: 10 };
 
 /** A chain of no more than so many rolls: as `chain` finds it, or in another order of its runs, so that no joint falls
- * too near the end of one, or with more joints than rolls ask for. Null where none was found. Lengths descend. */
+ * too near the end of one. Null where none was found. Lengths descend. */
 export function chainInto(
   lengths: readonly number[],
   whole: readonly boolean[],
@@ -139,9 +138,7 @@ export function chainInto(
 ): Splice | null {
   const chained = chain(lengths, whole, rules);
   if (chained.rolls <= rolls) return chained;
-  const ordered =
-    lengths.length > effort.lengths ? null : chainInOrder(lengths, whole, rules, rolls, effort.orders);
-  return ordered ?? weave(lengths, whole, rules, rolls);
+  return lengths.length > effort.lengths ? null : chainInOrder(lengths, whole, rules, rolls, effort.orders);
 }
 
 function chainInOrder(

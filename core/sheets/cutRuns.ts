@@ -198,9 +198,11 @@ function cheapestSplice(
   };
   const mayPay = (rolls: number, joints: number) => !best || costOf(rolls, joints) < best.cost;
   let missed = false;
+  const weaves = gathering !== null || new Set(lengths).size <= FEW_LENGTHS;
   // The plain cut has the joints that no cut spares.
   for (let rolls = bound; rolls < last && mayPay(rolls, plain.joints); rolls++) {
     const found = quickSplices(lengths, rolls, rules, marks);
+    if (found.length === 0 && weaves) found.push(...woven(lengths, rolls, rules));
     found.forEach(consider);
     if (found.length === 0 && rolls === bound) missed = true;
   }
@@ -232,17 +234,23 @@ function quickSplices(
   rolls: number,
   rules: StaggerRules,
   marks: Marks,
-): readonly Splice[] {
+): Splice[] {
   const spilt = spliceSpilling(lengths, rolls, rules);
   const enough = leastJoints(marks, rolls) + Math.floor(lengths.length / RUNS_FOR_A_JOINT);
   if (spilt && spilt.joints <= enough) return [spilt];
   const grouped = spliceInto(lengths, rolls, rules, QUICK_SPLICE, { left: SPLICE_WORK });
-  const found = [spilt, grouped]
+  return [spilt, grouped]
     .filter((splice): splice is Splice => splice !== null)
     .sort((a, b) => a.joints - b.joints);
-  const woven = found.length > 0 ? null : weaveAll(lengths, rules, rolls);
-  return woven ? [woven] : found;
 }
+
+function woven(lengths: readonly number[], rolls: number, rules: StaggerRules): readonly Splice[] {
+  const splice = weaveAll(lengths, rules, rolls);
+  return splice ? [splice] : [];
+}
+
+/** Where a search has many candidates to cut, only runs of so few lengths are woven: others come out even without. */
+const FEW_LENGTHS = 8;
 
 /** One joint more than the bound's among so many runs is looked no further into. */
 const RUNS_FOR_A_JOINT = 50;

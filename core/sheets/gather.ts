@@ -8,6 +8,7 @@
 import { leastPieces, remainderOf, type RemainderPrices } from './bounds';
 import { chainInto, type Splice, type SpliceRules } from './chain';
 import { fillCount, type Work } from './fill';
+import { weave } from './weave';
 
 /** Runs by number, longest remainder first. */
 export interface GatherStock {
@@ -175,12 +176,9 @@ export function spliceMembers(
   const { roll, lap, wholeFrom = lengths.length } = rules;
   const sorted = [...members].sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
   const kept = sorted.reduce((sum, i) => sum + leastPieces(lengths[i] as number, roll, lap) - 1, 0);
-  const chained = chainInto(
-    sorted.map((i) => lengths[i] as number),
-    sorted.map((i) => i >= wholeFrom),
-    rules,
-    kept + rolls,
-  );
+  const own = sorted.map((i) => lengths[i] as number);
+  const whole = sorted.map((i) => i >= wholeFrom);
+  const chained = chainInto(own, whole, rules, kept + rolls) ?? weave(own, whole, rules, kept + rolls);
   return (
     chained && {
       ...chained,

@@ -9,7 +9,7 @@ import { regather, type RegatherEffort } from './regather';
 import { raisedBound } from './stock/raiseBound';
 import type { Solver } from './stock/solver';
 import { groupStock, type GroupedStock } from './stock/spliceStock';
-import { weaveAll } from './weave';
+import { weave, weaveAll } from './weave';
 
 export interface Spliced extends Splice {
   readonly bound: number;
@@ -92,7 +92,10 @@ function spliceGroups(
   for (const { members, rolls: asked } of groups) {
     const own = [...members].sort((a, b) => (lengths[b] as number) - (lengths[a] as number) || a - b);
     const [inOrder, whole] = [own.map((i) => lengths[i] as number), own.map(() => false)];
-    const chained = chainInto(inOrder, whole, rules, asked, MANY_ORDERS) ?? chain(inOrder, whole, rules);
+    const chained =
+      chainInto(inOrder, whole, rules, asked, MANY_ORDERS) ??
+      weave(inOrder, whole, rules, asked) ??
+      chain(inOrder, whole, rules);
     for (const piece of chained.pieces)
       pieces.push({ run: own[piece.run] as number, roll: rolls + piece.roll, length: piece.length });
     rolls += chained.rolls;
