@@ -39,6 +39,14 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   return hunt.report();
 }
 
+/** Every so manieth offset is looked at first. */
+const FIRST_LOOK = 2;
+
+/** Every n-th of a list, and the others. */
+function spread<T>(list: readonly T[], n: number): readonly (readonly T[])[] {
+  return [list.filter((_, i) => i % n === 0), list.filter((_, i) => i % n !== 0)];
+}
+
 /** Steps to either side of the best direction, degrees, one after the other. */
 const CLOSER_DEG = [2, 1, 0.5] as const;
 /** How many of the best directions are looked at again. */
@@ -81,7 +89,8 @@ class Hunt {
     }
   }
 
-  /** Scores directions at offsets that were not looked at before. */
+  /** Scores directions at offsets that were not looked at before. Where a few of them all cost more for certain than
+   * the best that is known, the rest of that direction is left. */
   *look(directions: readonly number[], work: number): Generator<SearchProgress, void> {
     const perWay = Math.max(2, Math.floor(work / (directions.length * this.ways)));
     for (const direction of directions) {
@@ -90,10 +99,17 @@ class Hunt {
       for (const roll of this.fields) {
         const seen = before.get(roll.id) ?? new Set<number>();
         before.set(roll.id, seen);
-        for (const firstCourse of this.offsets(this.regionsIn(direction), roll, perWay + seen.size)) {
-          if (seen.has(firstCourse)) continue;
-          seen.add(firstCourse);
-          yield* this.score(direction, roll, firstCourse);
+        const fresh = this.offsets(this.regionsIn(direction), roll, perWay + seen.size).filter(
+          (offset) => !seen.has(offset),
+        );
+        const from = this.seen.length;
+        for (const share of spread(fresh, FIRST_LOOK)) {
+          for (const firstCourse of share) {
+            seen.add(firstCourse);
+            yield* this.score(direction, roll, firstCourse);
+          }
+          const { best } = this;
+          if (best && !this.seen.slice(from).some((candidate) => mayBeat(candidate, best))) break;
         }
       }
     }

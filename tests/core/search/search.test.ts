@@ -206,7 +206,7 @@ describe('rolls against joints', () => {
       ]);
     }
     expect(laidAt(2000).notes.join(' ')).toMatch(
-      /22 rolls with 11 end laps \(32340\.00 .* 17 rolls with 16 end laps \(39990\.00/,
+      /22 rolls with 11 end laps \(32\u202f340\.00 .* 17 rolls with 16 end laps \(39\u202f990\.00/,
     );
   });
 });
