@@ -71,7 +71,8 @@ export function App({ session }: { readonly session: StartedSession }) {
           {page === null && <p className="drop-here">Drop the roof plan here, as a PDF or DXF.</p>}
           <StatusBar session={session} typing={typing} />
         </main>
-        <aside aria-label={stage} data-lagging={results.revision !== revision}>
+        {/* By stage, so that each begins at its top. */}
+        <aside key={stage} aria-label={stage} data-lagging={results.revision !== revision}>
           <NextSteps />
           <Panel />
         </aside>

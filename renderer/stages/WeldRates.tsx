@@ -16,7 +16,7 @@ export function WeldRates() {
     <>
       <Section title="Speeds">
         <Ledger label="Speeds">
-          <RateRow name="Machine" path={['speeds', 'machine']} unit="m/min" per="1.5 mm, 20 °C" />
+          <RateRow name="Machine" path={['speeds', 'machine']} unit="m/min" per={'1.5 mm, 20\u00a0°C'} />
           <RateRow name="Hand, along a lap" path={['speeds', 'handLap']} unit="m/min" />
           <RateRow name="Hand, at details" path={['speeds', 'handDetail']} unit="m/min" />
           <RateRow name="Machine time welding" path={['speeds', 'efficiency']} unit="" most={1} />
