@@ -6,7 +6,7 @@
 //   │ E0  two rows                 │      At a corner that points in, the row laid first runs on by the depth of
 //   ├────┬─────────────────────────┤      the other's rows, and the other ends on it.
 //   │ E1 │  F: courses end on E1   │
-import { growRegion, meetRegions, meetRings, subtractRegion } from '../geometry/clipping';
+import { growRegion, meetRegions, meetRings, subtractRegion, subtractRings } from '../geometry/clipping';
 import type { FramePoint, RoofRing } from '../geometry/points';
 import { ringLength, signedArea } from '../geometry/ring';
 import { coveredRegion } from '../roof/coveredRegion';
@@ -53,7 +53,8 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
       if (reach.length === 0) continue;
       // Drawn in and out again, so that what rounding left between two outlines grows no membrane.
       const rest = growRegion(subtractRegion(cover, reach), -SLIVER_MM / 2);
-      const reaching = (lap: number) => growRegion(rest, lap + SLIVER_MM / 2);
+      const reaching = (lap: number) =>
+        subtractRings(growRegion(rest, lap + SLIVER_MM / 2), strip.roundCorners(lap));
       cover = meetRegions(cover, reaching(sideLap)).filter(isRegion);
       const share = subtractRegion(ground, reaching(sideLap / 2)).filter(isRegion);
       ground = meetRegions(ground, reaching(sideLap / 2)).filter(isRegion);
@@ -154,6 +155,8 @@ interface Strip {
   readonly frame: Frame;
   readonly low: number;
   readonly rings: readonly RoofRing[];
+  /** Where what reaches so far onto the strip would come round a corner that the row runs on past. */
+  readonly roundCorners: (lap: number) => RoofRing[];
   /** Whether a piece of the strip lies beside the edge and not beyond its ends. */
   readonly touches: (ring: RoofRing) => boolean;
 }
@@ -175,7 +178,7 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
   const after = sides[(at + 1) % sides.length] as Side;
   const start = endAt(edge, before, turnBetween(before, edge), depth, sideLap);
   const end = endAt(edge, after, turnBetween(edge, after), depth, sideLap);
-  const box = (a: number, b: number, from: number) => rectangle(frame, a, b, from, high);
+  const box = (a: number, b: number, from: number, to = high) => rectangle(frame, a, b, from, to);
   return {
     edge,
     rows,
@@ -186,6 +189,10 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
       // Past a corner that points in the row has membrane on its outer side too.
       ...(start.through ? [box(uA - start.by, uA + 1, v)] : []),
       ...(end.through ? [box(uB - 1, uB + end.by, v)] : []),
+    ],
+    roundCorners: (lap) => [
+      ...(start.through ? [box(uA, uA + lap, low, v + lap)] : []),
+      ...(end.through ? [box(uB - lap, uB, low, v + lap)] : []),
     ],
     touches: (piece) => {
       const flat = piece.map((point) => toFrame(frame, point));

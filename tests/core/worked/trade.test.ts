@@ -150,9 +150,12 @@ describe('a valley at 45° to the courses, 40 × 12 m', () => {
   it('crosses every side lap once and no end lap', () => {
     const lines = layout.courses.slice(0, -1).map((c) => c.low + c.width - c.lapAbove / 2);
     expect(lines).toEqual([2940, 5820, 8700, 11_580]);
+    // By hand: where a lap's edge ends beside the valley it is 300 mm off it, square to the valley; 300 ÷ sin 45° = 424
+    // along the course, and the lap's centre half a lap of 80 mm further.
+    const off = 300 / Math.SQRT1_2 + 40;
     for (const lap of seams.endLaps) {
       const { low } = layout.courses.find(({ index }) => index === lap.course) as { low: number };
-      const [from, to] = [low + 10_000 - 640, low + 13_000 + 640];
+      const [from, to] = [low + 10_000 - off, low + 13_000 + off];
       const u = lap.from[0];
       expect(u <= from + 0.1 || u >= to - 0.1, `${lap.id} at ${u}`).toBe(true);
     }
