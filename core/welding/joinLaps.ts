@@ -1,6 +1,7 @@
-// In: the laps of a roof. Out: what a machine runs over in one go. Promise: every lap is in exactly one joined lap,
-// and a joined lap runs along one line under one upper sheet: a T-joint of the lower course is passed over, an end lap
-// of the upper one stops the machine, for there the edge that it welds begins anew.
+// In: the laps of a roof, and when each can be closed. Out: what a machine runs over in one go. Promise: every lap is in
+// exactly one joined lap, and a joined lap runs along one line under one upper sheet and is closed at one time: a
+// T-joint of the lower course is passed over, an end lap of the upper one stops the machine, for there the edge that it
+// welds begins anew; and no lap stays open to wait for the next one's sheet.
 import { distance } from '../geometry/ring';
 import { IN_LINE_SINE, NOISE_MM } from '../geometry/tolerances';
 import type { EndLap, SideLap } from '../seams/types';
@@ -9,8 +10,8 @@ import type { RoofPoint } from '../geometry/points';
 export interface JoinedLap {
   readonly kind: 'side-lap' | 'end-lap';
   readonly seams: readonly string[];
-  /** Both sheets of every lap in it. */
-  readonly sheets: readonly string[];
+  /** The sheets of its first lap; the later of each lap's sheets is the same. */
+  readonly between: readonly [string, string];
   readonly course: number;
   readonly over: string;
   readonly from: RoofPoint;
@@ -19,8 +20,9 @@ export interface JoinedLap {
   readonly length: number;
 }
 
-/** `laps` line by line and along each line, as `findSeams` lists them. */
-export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
+/** `laps` line by line and along each line, as `findSeams` lists them; `closedBy` names the later of a lap's sheets by
+ * its place in the order of laying. */
+export function joinLaps(laps: readonly SideLap[], closedBy: (lap: SideLap) => number): JoinedLap[] {
   const joined: JoinedLap[] = [];
   let group: SideLap[] = [];
   const close = () => {
@@ -30,7 +32,7 @@ export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
     joined.push({
       kind: 'side-lap',
       seams: group.map((lap) => lap.id),
-      sheets: group.length === 1 ? first.between : group.flatMap((lap) => lap.between),
+      between: first.between,
       course: first.course,
       over: first.over,
       from: first.from,
@@ -45,6 +47,7 @@ export function joinLaps(laps: readonly SideLap[]): JoinedLap[] {
       !(
         last.over === lap.over &&
         last.course === lap.course &&
+        closedBy(last) === closedBy(lap) &&
         last.betweenBands === lap.betweenBands &&
         distance(last.to, lap.from) <= NOISE_MM &&
         (!lap.betweenBands || inLine(last, lap))
@@ -68,7 +71,7 @@ export function endLapAlone(lap: EndLap): JoinedLap {
   return {
     kind: 'end-lap',
     seams: [lap.id],
-    sheets: lap.between,
+    between: lap.between,
     course: lap.course,
     over: lap.over,
     from: lap.from,

@@ -143,15 +143,15 @@ function draftRoof(input: WeldInput, rules: WeldRules): Draft[] {
   const place = { roof: roof.id, obstacles: obstaclesOn(roof, rules.rates.welding), rules };
   const bySheet: Draft[][] = sequence.map(() => []);
   const closed = new Map<string, number>();
+  const closedBy = ([a, b]: readonly [string, string]) => Math.max(rank.get(a) ?? 0, rank.get(b) ?? 0);
   const draft = (lap: JoinedLap) => {
-    let at = 0;
-    for (const id of lap.sheets) at = Math.max(at, rank.get(id) ?? 0);
+    const at = closedBy(lap.between);
     for (const seam of lap.seams) closed.set(seam, at);
     const [after, over] = [sequence[at], sequence[rank.get(lap.over) ?? -1]];
     bySheet[at]?.push(draftLap(lap, (after as LaidSheet).sheet.id, (over as LaidSheet).sheet, place));
   };
   for (const lap of seams.endLaps) draft(endLapAlone(lap));
-  for (const lap of joinLaps(seams.sideLaps)) draft(lap);
+  for (const lap of joinLaps(seams.sideLaps, ({ between }) => closedBy(between))) draft(lap);
   draftDetails(input, rules, { sequence, rows, closed, bySheet });
   return bySheet.flat();
 }
