@@ -56,8 +56,9 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
       const reaching = (lap: number) =>
         subtractRings(growRegion(rest, lap + SLIVER_MM / 2), strip.roundCorners(lap));
       cover = meetRegions(cover, reaching(sideLap)).filter(isRegion);
-      const share = subtractRegion(ground, reaching(sideLap / 2)).filter(isRegion);
-      ground = meetRegions(ground, reaching(sideLap / 2)).filter(isRegion);
+      const halfway = reaching(sideLap / 2);
+      const share = subtractRegion(ground, halfway).filter(isRegion);
+      ground = meetRegions(ground, halfway).filter(isRegion);
       const { edge, rows, frame, low } = strip;
       const name = named(`E${edge.number}`, names);
       places.push({
