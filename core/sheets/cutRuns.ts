@@ -45,8 +45,14 @@ const SPLICE_WORK = 1_000_000;
  * while a person drags, and more where the solver says that there is time. Offcuts are gathered where something is to
  * come out of them. */
 export type CutEffort = 'search' | 'search offcuts' | 'lay';
-const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0, steps: 1_000_000 };
-const EXACT_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 4000, steps: 150_000_000 };
+const LAY_GATHER: RegatherEffort = { manners: 2, trials: 6, more: 0, exchanges: 0, steps: 1_000_000 };
+const EXACT_GATHER: RegatherEffort = {
+  manners: 5,
+  trials: 60,
+  more: 1000,
+  exchanges: 100_000_000,
+  steps: 150_000_000,
+};
 const STAGGER_WORK = 20_000;
 /** Roll counts tried above the bound before the plain cut is taken. */
 const MOST_ATTEMPTS = 24;

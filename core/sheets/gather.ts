@@ -76,7 +76,7 @@ export function gather(
   return { ...last, groups: [...groups, ...last.groups] };
 }
 
-const roomOf = ({ roll, lap }: SpliceRules, rolls: number) => rolls * roll - (rolls - 1) * lap;
+export const roomOf = ({ roll, lap }: SpliceRules, rolls: number) => rolls * roll - (rolls - 1) * lap;
 
 function overBy({ rests, rules }: GatherStock, members: readonly number[], rolls: number): number {
   return members.reduce((sum, i) => sum + (rests[i] as number), 0) - roomOf(rules, rolls);
@@ -159,7 +159,7 @@ export function leastLoss(stock: GatherStock, pool: readonly number[], mostRolls
 }
 
 /** The group with its pieces, or null where no order of its runs can be cut. */
-function closed(stock: GatherStock, members: readonly number[], rolls: number): GatheredGroup | null {
+export function closed(stock: GatherStock, members: readonly number[], rolls: number): GatheredGroup | null {
   const splice = spliceMembers(stock, members, rolls);
   if (!splice) return null;
   const { alpha, beta } = stock.prices;

@@ -2,9 +2,11 @@
 // finds none. Promise: counted work, and the same answer every time.
 //
 // Runs are gathered into groups in several manners; what is left over in the best is gathered again with a few of the
-// groups, and again with others, as long as it is over its rolls (large neighbourhood search, Shaw 1998).
+// groups, and again with others, as long as it is over its rolls (large neighbourhood search, Shaw 1998). Last the
+// groups change members with each other.
 import { leastPieces, priceRemainders } from './bounds';
 import type { Piece, Splice, SpliceRules } from './chain';
+import { exchange } from './exchange';
 import type { Work } from './fill';
 import {
   gather,
@@ -22,6 +24,8 @@ export interface RegatherEffort {
   /** Times that groups are taken up again after each manner, and in all for the best. */
   readonly trials: number;
   readonly more: number;
+  /** Search steps in which groups change members where that was not enough. */
+  readonly exchanges: number;
   /** Search steps in all. */
   readonly steps: number;
 }
@@ -38,15 +42,12 @@ const LARGEST = 8;
 /** Groups taken up with what is left over, each the one that loses most of so many. */
 const TAKEN_UP = 4;
 const LOOKED_AT = 3;
-/** Laps by which the best may be over its rolls to be worth as long a search again, and again. */
-const NEARLY = 5;
-const AGAIN = 2;
 
 export function regather(
   lengths: readonly number[],
   rolls: number,
   rules: SpliceRules,
-  { manners: most, trials, more, steps }: RegatherEffort,
+  { manners: most, trials, more, steps, exchanges }: RegatherEffort,
 ): Splice | null {
   const work: Work = { left: steps };
   const kept = lengths.reduce((sum, length) => sum + leastPieces(length, rules.roll, rules.lap) - 1, 0);
@@ -68,9 +69,10 @@ export function regather(
   }
   const best = starts.reduce((a, b) => (b.found.over < a.found.over ? b : a));
   let { found } = best;
-  for (let turn = 0; turn < AGAIN && found.over > 0; turn++) {
-    if (turn > 0 && found.over > NEARLY * rules.lap) break;
-    found = improve(stock, found, best.manner, more, MANNERS.length + turn, work);
+  if (found.over > 0) found = improve(stock, found, best.manner, more, MANNERS.length, work);
+  if (found.over > 0) {
+    let at = (MANNERS.length + 1) * STRIDE;
+    found = exchange(stock, found, () => scatter(at++), { left: exchanges });
   }
   return finished(stock, found);
 }

@@ -26,8 +26,14 @@ const EFFORTS: readonly SpliceEffort[] = [
   { shares: [1], moreRolls: 8, groupWork: 20_000 },
   { shares: [0.05, 0.2, 0.5, 0.8, 1], moreRolls: 2, groupWork: 40_000 },
 ];
-const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60, steps: 60_000_000 };
-const THOROUGH_GATHER: RegatherEffort = { manners: 5, trials: 100, more: 20_000, steps: 4_000_000_000 };
+const QUICK_GATHER: RegatherEffort = { manners: 5, trials: 60, more: 60, exchanges: 0, steps: 60_000_000 };
+const THOROUGH_GATHER: RegatherEffort = {
+  manners: 5,
+  trials: 100,
+  more: 4000,
+  exchanges: 100_000_000,
+  steps: 1_000_000_000,
+};
 /** Distinct lengths up to which the program over groups is asked. */
 const MOST_COUNTED = 40;
 
