@@ -90,8 +90,10 @@ export function staggerJoints(
     const run = runs[i] as RunInPlace;
     const kept = keptWithin(run, forbidden(run));
     const own = laps.get(run.course) ?? [];
-    const state = `${k} ${kept.join()} ${own.join()} ${(shared[k] as number[]).map((roll) => slack[roll]).join()}`;
-    if (dead.has(state)) return false;
+    // Written out only once something was tried in vain, which most roofs never come to.
+    const state = () =>
+      `${k} ${kept.join()} ${own.join()} ${(shared[k] as number[]).map((roll) => slack[roll]).join()}`;
+    if (dead.size > 0 && dead.has(state())) return false;
     giveBack(i, 1);
     for (const order of ordersOf(i)) {
       if (work.left-- <= 0) break;
@@ -102,10 +104,16 @@ export function staggerJoints(
       undo();
     }
     giveBack(i, -1);
-    if (work.left > 0) dead.add(state);
+    if (work.left > 0) dead.add(state());
     return false;
   };
-  if (search(0)) return { placed: chosen, rolls: splice.rolls };
+  // Where a run finds no place beside what stands already, even with whole rolls to itself, no order of the others helps.
+  const mayStand = (i: number) => {
+    const run = runs[i] as RunInPlace;
+    const kept = keptWithin(run, forbidden(run));
+    return kept.length === 0 || ordersOf(i).some((order) => slide(run, order, kept, () => rules.roll, rules));
+  };
+  if (jointed.every(mayStand) && search(0)) return { placed: chosen, rolls: splice.rolls };
   laps.clear();
   return cutAnew(runs, parts, jointed, slack, rules, { beside, forbidden, put, giveBack, chosen });
 }
