@@ -52,14 +52,15 @@ export function packRegion(rings: readonly (readonly Pair[])[]): PackedRegion {
 export function stripSpans(region: PackedRegion, lows: Float64Array, highs: Float64Array): Span[][] {
   const { sides } = region;
   const byStrip = sidesWithin(sides, lows, highs);
+  const { from, side } = byStrip;
   const hand = handFor(byStrip.most);
-  const spans: Span[][] = [];
+  const spans = new Array<Span[]>(lows.length);
   for (let i = 0; i < lows.length; i++) {
     const low = lows[i] as number;
     const high = highs[i] as number;
-    let [stretches, onLow, onHigh] = [0, 0, 0];
-    for (let k = byStrip.from[i] as number; k < (byStrip.from[i + 1] as number); k++) {
-      const s = byStrip.side[k] as number;
+    let [count, onLow, onHigh] = [0, 0, 0];
+    for (let k = from[i] as number; k < (from[i + 1] as number); k++) {
+      const s = side[k] as number;
       const u0 = sides[s] as number;
       const v0 = sides[s + 1] as number;
       const u1 = sides[s + 2] as number;
@@ -67,15 +68,14 @@ export function stripSpans(region: PackedRegion, lows: Float64Array, highs: Floa
       const slope = v1 > v0 ? (u1 - u0) / (v1 - v0) : 0;
       const a = v0 > low ? u0 : u0 + (low - v0) * slope;
       const b = v1 < high ? u1 : u0 + (high - v0) * slope;
-      hand.starts[stretches] = a < b ? a : b;
-      hand.ends[stretches++] = a < b ? b : a;
+      count = a < b ? merge(hand, count, a, b) : merge(hand, count, b, a);
       if (v0 === v1) continue;
       if (v0 <= low) hand.low[onLow++] = a;
       if (v1 >= high) hand.high[onHigh++] = b;
     }
-    stretches = addChords(hand, stretches, hand.low, onLow);
-    stretches = addChords(hand, stretches, hand.high, onHigh);
-    spans.push(mergeStretches(hand, stretches));
+    count = mergeChords(hand, count, hand.low, onLow);
+    count = mergeChords(hand, count, hand.high, onHigh);
+    spans[i] = mergedSpans(hand, count);
   }
   return spans;
 }
@@ -96,7 +96,7 @@ export function chords(region: PackedRegion, lines: Float64Array): Span[][] {
       hand.low[crossings++] =
         u0 + (v - v0) * (((sides[s + 2] as number) - u0) / ((sides[s + 3] as number) - v0));
     }
-    spans.push(mergeStretches(hand, addChords(hand, 0, hand.low, crossings)));
+    spans.push(mergedSpans(hand, mergeChords(hand, 0, hand.low, crossings)));
   }
   return spans;
 }
@@ -115,10 +115,13 @@ function sidesWithin(sides: Float64Array, lows: Float64Array, highs: Float64Arra
   const count = lows.length;
   const reach = new Int32Array(sides.length / 2);
   const from = new Int32Array(count + 2);
+  const starts = highs ?? lows;
+  const perMm = count > 1 ? (count - 1) / ((starts[count - 1] as number) - (starts[0] as number)) : 0;
   for (let s = 0; s < sides.length; s += 4) {
     const v0 = sides[s + 1] as number;
     const v1 = sides[s + 3] as number;
-    const low = highs ? firstAbove(highs, v0) : firstAtLeast(lows, v0);
+    const guess = (v0 - (starts[0] as number)) * perMm;
+    const low = highs ? firstAbove(highs, v0, guess) : firstAtLeast(lows, v0, guess);
     let high = low;
     for (; high < count && (lows[high] as number) < v1; high++)
       from[high + 2] = (from[high + 2] as number) + 1;
@@ -144,50 +147,68 @@ function sidesWithin(sides: Float64Array, lows: Float64Array, highs: Float64Arra
 
 /** Room to work in, for one strip after the other. */
 interface Hand {
+  /** Stretches apart and in order. */
   readonly starts: Float64Array;
   readonly ends: Float64Array;
+  /** Where sides cross the strip's borders. */
   readonly low: Float64Array;
   readonly high: Float64Array;
 }
 
-function handFor(most: number): Hand {
-  return {
-    starts: new Float64Array(2 * most),
-    ends: new Float64Array(2 * most),
-    low: new Float64Array(most),
-    high: new Float64Array(most),
-  };
-}
+const handFor = (most: number): Hand => ({
+  starts: new Float64Array(2 * most),
+  ends: new Float64Array(2 * most),
+  low: new Float64Array(most),
+  high: new Float64Array(most),
+});
 
 /** Between the first and the second crossing of a line the region is inside, and so on. */
-function addChords({ starts, ends }: Hand, count: number, crossings: Float64Array, crossed: number): number {
+function mergeChords(hand: Hand, count: number, crossings: Float64Array, crossed: number): number {
   ascend(crossings, crossed);
-  let at = count;
-  for (let k = 0; k + 1 < crossed; k += 2) {
-    starts[at] = crossings[k] as number;
-    ends[at++] = crossings[k + 1] as number;
-  }
-  return at;
-}
-
-/** Starts and ends are put in order apart: the first k stretches end before the next one starts just where k ends of
- * all do. */
-function mergeStretches({ starts, ends }: Hand, count: number): Span[] {
-  ascend(starts, count);
-  ascend(ends, count);
-  const merged: Span[] = [];
-  let from = starts[0] as number;
-  for (let k = 0; k < count; k++) {
-    const to = ends[k] as number;
-    const next = k + 1 < count ? (starts[k + 1] as number) : Infinity;
-    if (next <= to + NOISE_MM) continue;
-    if (to - from > NOISE_MM) merged.push([from, to]);
-    from = next;
-  }
+  let merged = count;
+  for (let k = 0; k + 1 < crossed; k += 2)
+    merged = merge(hand, merged, crossings[k] as number, crossings[k + 1] as number);
   return merged;
 }
 
-/** Few values are put in order by insertion, which is done before a sort has begun. */
+/** Puts a stretch to those that are there, those that touch as one, and gives how many there are then. Most lie within
+ * one that is there. */
+function merge({ starts, ends }: Hand, count: number, from: number, to: number): number {
+  let first = count > FEW ? firstAtLeast(ends.subarray(0, count), from - NOISE_MM, 0) : 0;
+  while (first < count && (ends[first] as number) + NOISE_MM < from) first++;
+  let after = first;
+  while (after < count && (starts[after] as number) <= to + NOISE_MM) after++;
+  if (after === first) {
+    for (let k = count; k > first; k--) {
+      starts[k] = starts[k - 1] as number;
+      ends[k] = ends[k - 1] as number;
+    }
+    starts[first] = from;
+    ends[first] = to;
+    return count + 1;
+  }
+  if (from < (starts[first] as number)) starts[first] = from;
+  const last = ends[after - 1] as number;
+  ends[first] = to > last ? to : last;
+  const gone = after - first - 1;
+  if (gone > 0)
+    for (let k = after; k < count; k++) {
+      starts[k - gone] = starts[k] as number;
+      ends[k - gone] = ends[k] as number;
+    }
+  return count - gone;
+}
+
+function mergedSpans({ starts, ends }: Hand, count: number): Span[] {
+  const spans: Span[] = [];
+  for (let k = 0; k < count; k++) {
+    const [from, to] = [starts[k] as number, ends[k] as number];
+    if (to - from > NOISE_MM) spans.push([from, to]);
+  }
+  return spans;
+}
+
+/** Few values are put in order by insertion, and found one after the other: that is done before more has begun. */
 const FEW = 40;
 
 function ascend(values: Float64Array, count: number): void {
@@ -206,8 +227,11 @@ function ascend(values: Float64Array, count: number): void {
   }
 }
 
-/** Index of the first value above v in an ascending array. */
-function firstAbove(values: Float64Array, v: number): number {
+/** Index of the first value above v in an ascending array. Courses lie all but evenly, so that a guess is mostly right. */
+function firstAbove(values: Float64Array, v: number, guess: number): number {
+  const at = guess > 0 ? Math.min(values.length, Math.ceil(guess)) : 0;
+  if ((at === 0 || (values[at - 1] as number) <= v) && (at === values.length || (values[at] as number) > v))
+    return at;
   let [low, high] = [0, values.length];
   while (low < high) {
     const middle = (low + high) >> 1;
@@ -217,8 +241,11 @@ function firstAbove(values: Float64Array, v: number): number {
   return low;
 }
 
-/** Index of the first value not below v in an ascending array. */
-function firstAtLeast(values: Float64Array, v: number): number {
+/** Index of the first value not below v in an ascending array, with a guess. */
+function firstAtLeast(values: Float64Array, v: number, guess: number): number {
+  const at = guess > 0 ? Math.min(values.length, Math.ceil(guess)) : 0;
+  if ((at === 0 || (values[at - 1] as number) < v) && (at === values.length || (values[at] as number) >= v))
+    return at;
   let [low, high] = [0, values.length];
   while (low < high) {
     const middle = (low + high) >> 1;
