@@ -70,50 +70,62 @@ export interface RemainderPrices {
 
 /** Groups up to this many rolls are looked at one by one; beyond it a remainder is worth no more than its share. */
 const MOST_ROLLS = 40;
-/** Times a third is cut off the range in which the best ratio of β to α lies. */
+/** Times the top is sought between two limits; some four will do, and whatever is left out costs no proof. */
 const NARROWINGS = 26;
+/** How near to the shortest remainder a discount may come, as a share of it. */
+const SHORT_OF_ALL = 1e-9;
 
 /** Runs spliced through k rolls form a group with k − 1 joints at least, so the remainders of a group of k rolls are
  * k·roll − (k − 1)·lap at most. Prices such that no group is worth more than its rolls bound the rolls; α and β are
  * sought so that the bound is greatest, and only the prices decide whether it holds. Ascending remainders in. */
 export function priceRemainders(rests: Float64Array, roll: number, lap: number): RemainderPrices {
   const n = rests.length;
-  const sum = rests.reduce((total, length) => total + length, 0);
+  const sum = sumOfLongest(rests, n);
   const plain = { alpha: 1 / roll, beta: 0, worth: sum / roll };
   const groups = groupLimits(rests, roll, lap);
-  if (groups.length === 0) return plain;
   // Worth of all remainders at the greatest α for a ratio t = β / α. Each limit alone moves one way with t, so the
-  // least of them has one top.
-  const alphaAt = (t: number) => {
+  // least of them has one top: where one that rises with t meets one that falls.
+  let best = plain;
+  const tightest = (t: number): Limit | null => {
     let alpha = Infinity;
-    for (const { length, count, rolls } of groups) {
-      const at = length + t * count;
-      if (at > 0) alpha = Math.min(alpha, rolls / at);
+    let by: Limit | null = null;
+    for (const group of groups) {
+      const length = group.length + t * group.count;
+      if (length <= 0 || group.rolls >= alpha * length) continue;
+      alpha = group.rolls / length;
+      by = group;
     }
-    return alpha;
+    const worth = alpha * (sum + t * n);
+    if (by && worth > best.worth) best = { alpha, beta: alpha * t, worth };
+    return by;
   };
-  const worth = (t: number) => alphaAt(t) * (sum + t * n);
-  const shortest = rests[0] as number;
-  let [low, high] = [-shortest, roll];
+  const rises = ({ length, count }: Limit) => n * length > sum * count;
+  let low = tightest(-(rests[0] as number) * (1 - SHORT_OF_ALL));
+  let high = tightest(roll);
+  if (!low || !high || !rises(low) || rises(high)) return best;
   for (let step = 0; step < NARROWINGS; step++) {
-    const [a, b] = [low + (high - low) / 3, high - (high - low) / 3];
-    if (worth(a) < worth(b)) low = a;
-    else high = b;
+    const t: number =
+      (high.rolls * low.length - low.rolls * high.length) / (low.rolls * high.count - high.rolls * low.count);
+    const by = tightest(t);
+    if (!by || by === low || by === high) break;
+    if (rises(by)) low = by;
+    else high = by;
   }
-  const t = (low + high) / 2;
-  const found = { alpha: alphaAt(t), beta: alphaAt(t) * t, worth: worth(t) };
-  return found.worth > plain.worth ? found : plain;
+  return best;
+}
+
+/** No group of so many rolls holds more remainders at this length, nor a greater length of this many. */
+interface Limit {
+  readonly length: number;
+  readonly count: number;
+  readonly rolls: number;
 }
 
 /** What groups of k rolls hold at most: the longest total with the fewest and with the most remainders. Ascending
  * remainders in; the last entries stand for groups beyond the largest: its length per roll, at both ends. */
-function groupLimits(
-  rests: Float64Array,
-  roll: number,
-  lap: number,
-): { readonly length: number; readonly count: number; readonly rolls: number }[] {
+function groupLimits(rests: Float64Array, roll: number, lap: number): readonly Limit[] {
   const n = rests.length;
-  const limits: { length: number; count: number; rolls: number }[] = [];
+  const limits: Limit[] = [];
   let [few, fewSum, many, manySum] = [0, 0, 0, 0];
   const last = Math.min(MOST_ROLLS, n);
   for (let rolls = 1; rolls <= last; rolls++) {
