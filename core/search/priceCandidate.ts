@@ -1,5 +1,5 @@
 // In: a candidate and its roof. Out: what it costs when it is cut in full, or null where the rules leave no way to cut
-// it. Promise: the same money as its bound, so that the two can be compared.
+// it or none below a limit. Promise: the same money as its bound, so that the two can be compared.
 import { profileOf } from '../geometry/profile';
 import { ringHolds } from '../geometry/ring';
 import { jointCost } from '../price/layMoney';
@@ -9,18 +9,21 @@ import { cutBands } from '../sheets/cutBands';
 import { ringToFrame, toFrame } from '../sheets/frame';
 import { turnBands } from '../sheets/layBands';
 import { offcutCredit } from './offcutCredit';
-import { drainsOn, layCost, scoreLayout, type Regions } from './scoreLayout';
+import { drainsOn, layCost, scoreLayout, worthBelow, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchSpec } from './types';
 
-/** Cuts a candidate in full; null where the rules leave no way to cut it. */
+/** Cuts a candidate in full; null where the rules leave no way to cut it, or where that is seen to cost no less than the
+ * limit. */
 export function priceCandidate(
   roof: Roof,
   regions: Regions,
   candidate: Omit<Candidate, 'broken'>,
   spec: SearchSpec,
+  limit = Infinity,
 ): Priced | null {
   const { roll, closing, rules } = candidate;
   const { laid, sideMetres, targets, broken } = scoreLayout(regions, roll, closing, rules.firstCourse, spec);
+  const { area } = regions;
   const joint = spec.money && jointCost(spec.money, roll.width);
   const cuts = cutBands({
     roof,
@@ -33,6 +36,7 @@ export function priceCandidate(
     joint,
     trade: spec.trade,
     effort: spec.flashings ? 'search offcuts' : 'search',
+    worth: worthBelow(limit, { laid, roll, sideMetres, area, targets }, spec),
   });
   if ('fault' in cuts) return null;
   const { products, joints } = cuts;
@@ -40,7 +44,7 @@ export function priceCandidate(
   return {
     ...candidate,
     broken,
-    cost: layCost({ products, joints, sideMetres, area: regions.area, targets }, spec) - saved,
+    cost: layCost({ products, joints, sideMetres, area, targets }, spec) - saved,
     saved,
     rolls: products.reduce((sum, { count }) => sum + count, 0),
     lowerBound: products.reduce((sum, product) => sum + product.lowerBound, 0),

@@ -8,7 +8,7 @@ import { jointCost } from '../price/layMoney';
 import { targetSide } from '../seams/findTargets';
 import { isRow } from '../sheets/bands';
 import { countMarks, leastJoints, splicedBound, unsplicedBound } from '../sheets/bounds';
-import { runInPlace, spliceRules } from '../sheets/cutRuns';
+import { runInPlace, spliceRules, steps, type Worth } from '../sheets/cutRuns';
 import { DRAIN_CLEAR_MM } from '../sheets/keepClear';
 import { layBands, type LaidBands, type TurnedBand } from '../sheets/layBands';
 import { rankOf } from '../sheets/layCourses';
@@ -221,6 +221,30 @@ export function layCost(
     targets.length * money.perJoint +
     (Math.max(0, membrane - area) / 1e6) * money.disposalPerM2
   );
+}
+
+/** Whether a cut that takes so many of the field's rolls and joints may still cost less than a limit. It says so by what
+ * cutting goes by, rolls and joints, so that of two cuts the one that cutting prefers is never left for the other. */
+export function worthBelow(
+  limit: number,
+  {
+    laid,
+    roll,
+    ...rest
+  }: Omit<Laying, 'products' | 'joints'> & {
+    readonly laid: LaidBands;
+    readonly roll: RollProduct;
+  },
+  spec: SearchSpec,
+): Worth | undefined {
+  if (limit === Infinity) return undefined;
+  const { money } = spec;
+  const whole = new Set(laid.courses.filter((c) => c.roll === roll.id && c.lanes === 1).map((c) => c.index));
+  const length = laid.runs.reduce((sum, run) => (whole.has(run.course) ? sum + lengthOf(run) : sum), 0);
+  const least = Math.ceil(length / steps(roll.length));
+  const fixed = layCost({ products: [{ roll, count: least }], joints: 0, ...rest }, spec) - mostCredit(spec);
+  const [perRoll, perJoint] = money ? [roll.cost, jointCost(money, roll.width)] : [ROLL_RANK, JOINT_RANK];
+  return (rolls, joints) => fixed + (rolls - least) * perRoll + joints * perJoint < limit;
 }
 
 /** Far apart enough that no number of joints outweighs a roll, and no metres a joint. */

@@ -65,6 +65,9 @@ class Hunt {
   private readonly seen: Candidate[] = [];
   private open: Candidate[] = [];
   private readonly found: Priced[] = [];
+  /** The cheapest found by direction and roll: no other of these is reported. */
+  private readonly bestIn = new Map<string, Priced>();
+  private cut = 0;
   private best: Priced | null = null;
   private scored = 0;
   private skipped = 0;
@@ -164,7 +167,7 @@ class Hunt {
       byDirection: costByDirection([...this.looked.keys()], this.seen, this.found),
       scored: this.scored,
       skipped: this.skipped,
-      priced: this.found.length,
+      priced: this.cut,
       settled: this.settled,
       boundKnows: BOUND_KNOWS,
     };
@@ -183,14 +186,20 @@ class Hunt {
   }
 
   private price(candidate: Candidate): void {
-    const priced = priceCandidate(this.roof, this.regionsIn(candidate.rules.direction), candidate, this.spec);
+    const { direction } = candidate.rules;
+    const key = `${direction}/${candidate.roll.id}`;
+    const own = this.bestIn.get(key);
+    const limit = own && own.broken <= candidate.broken ? own.cost : Infinity;
+    this.cut++;
+    const priced = priceCandidate(this.roof, this.regionsIn(direction), candidate, this.spec, limit);
     if (!priced) return;
     this.found.push(priced);
+    if (!own || beats(priced, own)) this.bestIn.set(key, priced);
     if (!this.best || beats(priced, this.best)) this.best = priced;
   }
 
   private progress(): SearchProgress {
-    return { scored: this.scored, priced: this.found.length, best: this.best };
+    return { scored: this.scored, priced: this.cut, best: this.best };
   }
 }
 

@@ -9,10 +9,10 @@ import { cutInStages, type RowsCut, type RowsToCut } from './cutRows';
 import { keepOffRows, zonesOf } from './offBands';
 import type { Course, LayoutFault, Run } from './types';
 
-export interface BandsToCut extends RowsToCut, Pick<CutInput, 'closing'> {}
+export interface BandsToCut extends RowsToCut, Pick<CutInput, 'closing' | 'worth'> {}
 
 export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: LayoutFault } {
-  const { bands, laid, roll, closing, lap, joint, solver, effort } = input;
+  const { bands, laid, roll, closing, lap, joint, solver, effort, worth } = input;
   const edgeBands = new Set(bands.filter(({ kind }) => kind === 'edge').map(({ id }) => id));
   const zones = zonesOf(input);
   const course = new Map(laid.courses.map((c) => [c.index, c]));
@@ -21,7 +21,8 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
     courses: edgeBands.size === 0 ? laid.courses : laid.courses.filter(({ band }) => !edgeBands.has(band)),
     runs: edgeBands.size === 0 ? laid.runs : laid.runs.filter((run) => !inRows(run.course)),
   };
-  if (edgeBands.size === 0) return cutCourses({ ...field, roll, closing, lap, joint, solver, effort, zones });
+  const cutField = () => cutCourses({ ...field, roll, closing, lap, joint, solver, effort, worth, zones });
+  if (edgeBands.size === 0) return cutField();
 
   const cutRows = cutInStages(
     input,
@@ -31,12 +32,8 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   if ('fault' in cutRows) return cutRows;
   const lapsOfRows = cutRows.flatMap(({ cuts }) => cuts.runs);
   keepOffRows(input, zones.laps, lapsOfRows, ({ kind }) => kind === 'field');
-  const cutField =
-    field.runs.length === 0
-      ? { runs: [], products: [], joints: 0, ways: [] }
-      : cutCourses({ ...field, roll, closing, lap, joint, solver, effort, zones });
-  if ('fault' in cutField) return cutField;
-  return together(input, cutField, field.runs, cutRows);
+  const cut = field.runs.length === 0 ? { runs: [], products: [], joints: 0, ways: [] } : cutField();
+  return 'fault' in cut ? cut : together(input, cut, field.runs, cutRows);
 }
 
 /** Lanes on their rolls after the field's rolls; of one product the bound is over all that is cut from it. */

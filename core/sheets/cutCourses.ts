@@ -16,6 +16,7 @@ import {
   type CutEffort,
   type CutWays,
   type RunCuts,
+  type Worth,
 } from './cutRuns';
 import { laneWidth } from './layCourses';
 import { freeCut } from './freeCut';
@@ -61,6 +62,8 @@ export interface CutInput {
   /** Where there is one, rolls are counted exactly where joints are forbidden. */
   readonly solver?: Solver | null | undefined;
   readonly effort?: CutEffort | undefined;
+  /** Of what comes out of the field's rolls alone. */
+  readonly worth?: Worth | undefined;
   readonly zones: ZonesKept;
 }
 
@@ -84,11 +87,11 @@ export function cutCourses(input: CutInput): Cut {
 /** How the runs of one product are cut, beside end laps that stand already. */
 function waysFor(
   { cost }: RollProduct,
-  { joint, zones, solver, effort }: Pick<CutInput, 'joint' | 'zones' | 'solver' | 'effort'>,
+  { joint, zones, solver, effort, worth }: Pick<CutInput, 'joint' | 'zones' | 'solver' | 'effort' | 'worth'>,
   standing: KeptOff['standing'] = new Map(),
 ): CutWays {
   const money = joint === null ? null : { roll: cost, joint };
-  return { money, keptOff: { ...zones, standing }, solver, effort };
+  return { money, keptOff: { ...zones, standing }, solver, effort, worth };
 }
 
 const unslit = ({ run, from, pieces }: RunCuts['runs'][number]): CourseCut => ({
@@ -110,7 +113,7 @@ function cutNarrow(input: CutInput, narrow: RollProduct, last: Course): Cut {
     input.runs.filter((run) => run.course === last.index),
     narrow,
     input.lap,
-    waysFor(narrow, input, standing),
+    waysFor(narrow, { ...input, worth: undefined }, standing),
   );
   if ('fault' in closing) return closing;
   const after = closing.runs.map(({ run, from, pieces }): CourseCut => ({

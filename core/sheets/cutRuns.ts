@@ -85,13 +85,24 @@ export interface CutWays {
   /** With a solver what is cut in one piece is cut from the fewest rolls, and the bound proved. */
   readonly solver?: Solver | null | undefined;
   readonly effort?: CutEffort | undefined;
+  readonly worth?: Worth | undefined;
 }
+
+/** Whether a cut that takes no fewer rolls and joints is wanted. Where none is, the runs count as not to be cut. */
+export type Worth = (rolls: number, joints: number) => boolean;
 
 export function cutRuns(
   runs: readonly Run[],
   roll: RollProduct,
   rules: LapRules,
-  { money, keptOff = NOTHING_KEPT_OFF, wholeFrom = runs.length, solver = null, effort = 'lay' }: CutWays,
+  {
+    money,
+    keptOff = NOTHING_KEPT_OFF,
+    wholeFrom = runs.length,
+    solver = null,
+    effort = 'lay',
+    worth = ALL_WORTH,
+  }: CutWays,
 ): RunCuts | { readonly fault: LayoutFault } {
   const inPlace = runs.map(runInPlace);
   const splice = { ...spliceRules(roll, rules), wholeFrom };
@@ -108,7 +119,7 @@ export function cutRuns(
     });
   }
   const gathering = effort !== 'lay' ? null : solver ? EXACT_GATHER : LAY_GATHER;
-  const best = cheapestSplice(inPlace, splice, money, keptOff, gathering);
+  const best = cheapestSplice(inPlace, splice, { money, keptOff, gathering, worth });
   if (!best)
     return {
       fault: {
@@ -177,9 +188,17 @@ interface Staggered {
 function cheapestSplice(
   runs: readonly RunInPlace[],
   rules: StaggerRules,
-  money: CutMoney | null,
-  keptOff: KeptOff,
-  gathering: RegatherEffort | null,
+  {
+    money,
+    keptOff,
+    gathering,
+    worth,
+  }: {
+    readonly money: CutMoney | null;
+    readonly keptOff: KeptOff;
+    readonly gathering: RegatherEffort | null;
+    readonly worth: Worth;
+  },
 ): (Staggered & { readonly ways: readonly CutWay[] }) | null {
   const lengths = runs.map((run) => run.length);
   const plain = splicePlain(lengths, rules);
@@ -191,9 +210,11 @@ function cheapestSplice(
 
   const tried: CutWay[] = [];
   let best: Staggered | null = null;
+  const mayPay = (rolls: number, joints: number) =>
+    (!best || costOf(rolls, joints) < best.cost) && worth(rolls, joints);
   const consider = (splice: Splice) => {
     tried.push({ rolls: splice.rolls, joints: splice.joints });
-    if (best && costOf(splice.rolls, splice.joints) >= best.cost) return;
+    if (!mayPay(splice.rolls, splice.joints)) return;
     const staggered = staggerJoints(runs, splice, rules, keptOff, { left: STAGGER_WORK });
     if (!staggered) return;
     const { placed } = staggered;
@@ -202,11 +223,11 @@ function cheapestSplice(
     const cost = costOf(rolls, joints);
     if (!best || cost < best.cost) best = { placed, rolls, cost };
   };
-  const mayPay = (rolls: number, joints: number) => !best || costOf(rolls, joints) < best.cost;
   let missed = false;
   const weaves = gathering !== null || new Set(lengths).size <= FEW_LENGTHS;
   // The plain cut has the joints that no cut spares.
   for (let rolls = bound; rolls < last && mayPay(rolls, plain.joints); rolls++) {
+    if (!worth(rolls, leastJoints(marks, rolls))) continue;
     const found = quickSplices(lengths, rolls, rules, marks);
     if (found.length === 0 && weaves) found.push(...woven(lengths, rolls, rules));
     found.forEach(consider);
@@ -260,6 +281,8 @@ const FEW_LENGTHS = 8;
 
 /** One joint more than the bound's among so many runs is looked no further into. */
 const RUNS_FOR_A_JOINT = 50;
+
+const ALL_WORTH: Worth = () => true;
 
 function usedRolls(placed: readonly PlacedRun[]): number {
   const used = new Set<number>();
