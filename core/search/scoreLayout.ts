@@ -158,7 +158,7 @@ function cheapestOf(
   if (!money) return best;
   const spared = leastJoints(marks, Infinity);
   const joint = jointCost(money, width);
-  const more = product.cost + (money.disposalPerM2 * product.width * product.length) / 1e6;
+  const more = rollMoney(product, { money });
   const costOf = (count: number, joints: number) => count * more + joints * joint;
   for (let count = fewest + 1; costOf(count, spared) < costOf(best.count, best.joints); count++) {
     const joints = jointsAt(count);
@@ -246,6 +246,12 @@ export function worthBelow(
   const [perRoll, perJoint] = money ? [roll.cost, jointCost(money, roll.width)] : [ROLL_RANK, JOINT_RANK];
   return (rolls, joints) => fixed + (rolls - least) * perRoll + joints * perJoint < limit;
 }
+
+/** What one roll more costs that is bought and not laid. */
+export const rollMoney = (
+  { cost, width, length }: RollProduct,
+  { money }: Pick<SearchSpec, 'money'>,
+): number => (money ? cost + (money.disposalPerM2 * width * length) / 1e6 : ROLL_RANK);
 
 /** Far apart enough that no number of joints outweighs a roll, and no metres a joint. */
 const ROLL_RANK = 1e12;

@@ -8,7 +8,7 @@ import { autoDirections, decksDirection } from '../sheets/layRoof';
 import type { Closing, Course, RollProduct } from '../sheets/types';
 import { apart, candidateDirections, criticalOffsets } from './candidates';
 import { priceCandidate, regionsByDirection } from './priceCandidate';
-import { scoreLayout, type Regions } from './scoreLayout';
+import { rollMoney, scoreLayout, type Regions } from './scoreLayout';
 import type { Candidate, Priced, SearchReport, SearchSpec } from './types';
 
 export interface SearchProgress {
@@ -39,12 +39,16 @@ export function* searchLayout(roof: Roof, spec: SearchSpec): Generator<SearchPro
   return hunt.report();
 }
 
-/** Every so manieth offset is looked at first. */
-const FIRST_LOOK = 2;
+/** Every so manieth offset is looked at first, then every so manieth, then the others. */
+const FIRST_LOOK = 8;
+const SECOND_LOOK = 2;
 
-/** Every n-th of a list, and the others. */
-function spread<T>(list: readonly T[], n: number): readonly (readonly T[])[] {
-  return [list.filter((_, i) => i % n === 0), list.filter((_, i) => i % n !== 0)];
+function inLooks<T>(list: readonly T[]): readonly (readonly T[])[] {
+  return [
+    list.filter((_, i) => i % FIRST_LOOK === 0),
+    list.filter((_, i) => i % FIRST_LOOK !== 0 && i % SECOND_LOOK === 0),
+    list.filter((_, i) => i % SECOND_LOOK !== 0),
+  ];
 }
 
 /** Steps to either side of the best direction, degrees, one after the other. */
@@ -93,7 +97,7 @@ class Hunt {
   }
 
   /** Scores directions at offsets that were not looked at before. Where a few of them all cost more for certain than
-   * the best that is known, the rest of that direction is left. */
+   * the best that is known, and by more than a roll, or half of them more at all, the rest of that direction is left. */
   *look(directions: readonly number[], work: number): Generator<SearchProgress, void> {
     const perWay = Math.max(2, Math.floor(work / (directions.length * this.ways)));
     for (const direction of directions) {
@@ -106,16 +110,29 @@ class Hunt {
           (offset) => !seen.has(offset),
         );
         const from = this.seen.length;
-        for (const share of spread(fresh, FIRST_LOOK)) {
+        let margin = rollMoney(roll, this.spec);
+        for (const share of inLooks(fresh)) {
           for (const firstCourse of share) {
             seen.add(firstCourse);
             yield* this.score(direction, roll, firstCourse);
           }
+          yield* this.keepsMore(from);
           const { best } = this;
-          if (best && !this.seen.slice(from).some((candidate) => mayBeat(candidate, best))) break;
+          if (best && !this.seen.slice(from).some((candidate) => mayBeat(candidate, best, margin))) break;
+          margin = 0;
         }
       }
     }
+  }
+
+  /** Of the candidates from one on the first is cut at once where it breaks fewer rules than the best that is known: as
+   * long as that breaks more, nothing else is left out for its cost. */
+  private *keepsMore(from: number): Generator<SearchProgress, void> {
+    const [first] = this.seen.slice(from).sort(byBound);
+    if (!first || !this.best || first.broken >= this.best.broken) return;
+    this.open = this.open.filter((candidate) => candidate !== first);
+    this.price(first);
+    yield this.progress();
   }
 
   private *score(direction: number, roll: RollProduct, firstCourse: number): Generator<SearchProgress, void> {
@@ -216,8 +233,9 @@ function byBound(a: Candidate, b: Candidate): number {
 /** Fewer broken rules first, then money. */
 const beats = (a: Priced, b: Priced) => (a.broken === b.broken ? a.cost < b.cost : a.broken < b.broken);
 
-const mayBeat = (candidate: Candidate, best: Priced) =>
-  candidate.broken === best.broken ? candidate.bound < best.cost : candidate.broken < best.broken;
+/** By its bound, or but for a margin of money. */
+const mayBeat = (candidate: Candidate, best: Priced, margin = 0) =>
+  candidate.broken === best.broken ? candidate.bound < best.cost + margin : candidate.broken < best.broken;
 
 /** Of the offsets at which some lap just keeps clear so many are tried in each direction. */
 const CLEAR_TRIED = 12;
