@@ -58,30 +58,37 @@ export function criticalOffsets(
   sideLap: number,
   most: number,
 ): readonly number[] {
-  const counts = new Map<number, number>();
-  const note = (distance: number) => {
-    const offset = -(((-distance % cover) + cover) % cover);
-    const step = Math.round(offset / GRID_MM);
-    const key = step * GRID_MM <= -cover ? 0 : step;
-    counts.set(key, (counts.get(key) ?? 0) + 1);
-  };
   const { sides, v } = region;
+  const met = new Int32Array(sides.length + 1);
+  let count = 0;
+  const note = (distance: number) => {
+    const step = Math.round(-(((-distance % cover) + cover) % cover) / GRID_MM);
+    met[count++] = step * GRID_MM <= -cover ? 0 : step;
+  };
   for (let s = 0; s < sides.length; s += 4)
-    for (const at of [sides[s + 1] as number, sides[s + 3] as number]) {
-      note(at - v[0]);
-      note(at - v[0] - sideLap);
+    for (const end of [s + 1, s + 3]) {
+      const distance = (sides[end] as number) - v[0];
+      note(distance);
+      note(distance - sideLap);
     }
-  counts.set(0, (counts.get(0) ?? 0) + 1);
-  const ranked = [...counts].sort((a, b) => b[1] - a[1] || b[0] - a[0]).map(([step]) => step);
-  return apartFirst(ranked)
-    .slice(0, most)
-    .map((step) => -Math.abs(step) / Math.round(1 / GRID_MM) || 0);
+  // 0 is always there.
+  met.sort();
+  const byCount: number[][] = [];
+  for (let k = met.length - 1; k >= 0;) {
+    const step = met[k] as number;
+    let same = 0;
+    for (; k >= 0 && met[k] === step; k--) same++;
+    (byCount[same] ??= []).push(step);
+  }
+  return apartFirst(byCount.reverse().flat(), most).map(
+    (step) => -Math.abs(step) / Math.round(1 / GRID_MM) || 0,
+  );
 }
 
 /** Offsets nearer to a better one than this come after all others: they say little new. */
 const NEAR_STEPS = 50;
 
-function apartFirst(ranked: readonly number[]): readonly number[] {
+function apartFirst(ranked: readonly number[], most: number): readonly number[] {
   const places = new Set<number>();
   const first: number[] = [];
   const after: number[] = [];
@@ -89,6 +96,7 @@ function apartFirst(ranked: readonly number[]): readonly number[] {
     const place = Math.round(step / NEAR_STEPS);
     (places.has(place) ? after : first).push(step);
     places.add(place);
+    if (first.length === most) return first;
   }
-  return [...first, ...after];
+  return [...first, ...after].slice(0, most);
 }

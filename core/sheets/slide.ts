@@ -61,8 +61,6 @@ export function slide(
   room: (roll: number) => number,
   rules: StaggerRules,
 ): PlacedRun | null {
-  const takenOn = (roll: number, parts: readonly Part[]) =>
-    parts.reduce((sum, part) => (part.roll === roll ? sum + part.length : sum), 0);
   const wanted = order.map(({ roll, length }) => ({
     wanted: length,
     most: length + room(roll) - takenOn(roll, order),
@@ -72,6 +70,13 @@ export function slide(
   const placed = order.map(({ roll }, k) => ({ roll, length: lengths[k] as number }));
   // Two pieces from one roll have its room between them.
   return placed.every(({ roll }) => takenOn(roll, placed) <= room(roll)) ? placed : null;
+}
+
+/** Length of the pieces that come out of one roll. */
+function takenOn(roll: number, parts: readonly Part[]): number {
+  let sum = 0;
+  for (const part of parts) if (part.roll === roll) sum += part.length;
+  return sum;
 }
 
 /** Where the laps of a placed run have their centres. */
