@@ -24,11 +24,13 @@ export function splicedBound(
   if (lengths.length === 0) return 0;
   let kept = 0;
   let sum = 0;
-  const rests = Float64Array.from(lengths, (length) => {
+  const rests = new Float64Array(lengths.length);
+  lengths.forEach((length, i) => {
     kept += leastPieces(length, roll, lap) - 1;
     sum += length;
-    return remainderOf(length, roll, lap);
-  }).sort();
+    rests[i] = remainderOf(length, roll, lap);
+  });
+  rests.sort();
   let rolls = kept + Math.max(1, Math.ceil(priceRemainders(rests, roll, lap).worth - COUNT_NOISE));
   while (sum + leastJoints(marks, rolls) * lap > rolls * roll) rolls++;
   return rolls;

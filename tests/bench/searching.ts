@@ -20,6 +20,7 @@ import type { TradeRules } from '../../core/sheets/types';
 import { jobOfRoof } from '../support/jobs';
 import { clippedSpans } from '../support/plainWays';
 import { busyRoof, PLAIN_TRADE } from '../support/roofs';
+import { coldSearchRow } from './coldSearch';
 import { ms, timeByTurns, type Row, type Timing } from './measure';
 
 /** What the plain way takes for the runs alone is at least this share of what the whole chain takes. By least times,
@@ -58,6 +59,7 @@ export function benchSearching(quick: boolean): Row[] {
     },
   ];
   rows.push(...searchRows('search of 5,000 m², 200 corners, 40 openings', busy));
+  rows.push(coldSearchRow('the same from the command line', busy, quick ? 3 : 9));
   if (!quick)
     rows.push(
       ...searchRows('search of 100,000 m², 2,000 corners, 500 openings', busyRoof(1, 100_000e6, 2000, 500)),
