@@ -4,6 +4,7 @@ import { orderMaterials } from '../order/orderMaterials';
 import { priceBid } from '../price/priceBid';
 import { measureJob, measureRoof } from '../quantities/measure';
 import type { Quantities } from '../quantities/types';
+import type { Solver } from '../sheets/stock/solver';
 import { SEVERITY_ORDER } from '../verify/rules';
 import { orderWork } from '../welding/orderWork';
 import { planWelds } from '../welding/planWelds';
@@ -20,11 +21,12 @@ export const JOB_STEPS = { readWork, planWelds, orderWork };
 export type Steps = RoofSteps & typeof JOB_STEPS;
 export const STEPS: Steps = { ...ROOF_STEPS, ...JOB_STEPS };
 
-export function estimate(job: Job, steps: Steps = STEPS): Estimate {
+/** With a solver sheets are cut from the fewest rolls wherever it proves them. */
+export function estimate(job: Job, steps: Steps = STEPS, solver: Solver | null = null): Estimate {
   const { system, rates } = job;
   const rules = { rates, assumed: assumedIn(job) };
   const patches = patchesIn(job);
-  const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps));
+  const roofs = Object.values(job.roofs).map((roof) => estimateRoof(job, roof, patches, steps, solver));
   const sound = roofs.filter(isSound);
 
   const toWeld = sound.map((r) => steps.roofWork(r.roof, r.layout, r.seams, r.details, r.fastening));

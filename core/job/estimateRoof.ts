@@ -14,6 +14,7 @@ import { layRoof } from '../sheets/layRoof';
 import { productsOf } from '../sheets/listCuts';
 import { refitLayout, type LyingSheet } from '../sheets/refitLayout';
 import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
+import type { Solver } from '../sheets/stock/solver';
 import type { Layout, LayoutFault, LayoutSpec } from '../sheets/types';
 import { verifyLayout } from '../verify/verifyLayout';
 import type { WorkInput } from '../welding/workLoads';
@@ -56,7 +57,13 @@ export function isSound(roof: RoofEstimate): roof is SoundRoof {
   return roof.fastening !== null;
 }
 
-export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps: RoofSteps): RoofEstimate {
+export function estimateRoof(
+  job: Job,
+  record: JobRoof,
+  patches: boolean,
+  steps: RoofSteps,
+  solver: Solver | null = null,
+): RoofEstimate {
   const { system, rates } = job;
   const found = roofScale(job, record);
   const none = {
@@ -98,7 +105,7 @@ export function estimateRoof(job: Job, record: JobRoof, patches: boolean, steps:
   const layoutSpec = steps.readLayoutSpec(system, roll, rates.rolls, record.laying, scale, prefix);
   const joint = jointCost(steps.layMoney(rates, patches), roll.width);
   const lying = steps.readLying(job.issues, job.log, record.id);
-  const asked = { roof, drawn: spec === drawn ? roof : drawn, layoutSpec, joint, lying };
+  const asked = { roof, drawn: spec === drawn ? roof : drawn, layoutSpec, joint, lying, solver };
   const laid = layAsMeasured(asked, steps);
   if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
@@ -128,6 +135,7 @@ interface ToLay {
   readonly layoutSpec: LayoutSpec;
   readonly joint: number;
   readonly lying: readonly LyingSheet[];
+  readonly solver: Solver | null;
 }
 
 type LaidRoof =
@@ -136,9 +144,9 @@ type LaidRoof =
 
 /** The roof is laid as drawn, so that labels and laps keep their places, and then cut to what was measured. Where that
  * leaves no way and nothing lies yet, it is laid anew as it was measured. */
-function layAsMeasured({ roof, drawn, layoutSpec, joint, lying }: ToLay, steps: RoofSteps): LaidRoof {
+function layAsMeasured({ roof, drawn, layoutSpec, joint, lying, solver }: ToLay, steps: RoofSteps): LaidRoof {
   const plain = (on: Roof): LaidRoof => {
-    const laid = steps.layRoof(on, layoutSpec, joint);
+    const laid = steps.layRoof(on, layoutSpec, joint, solver);
     return 'faults' in laid ? laid : { layout: laid.layout, refit: null, findings: [] };
   };
   if (drawn === roof && lying.length === 0) return plain(roof);

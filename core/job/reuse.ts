@@ -2,6 +2,7 @@
 // recomputes only what lies downstream of what moved, and what did not change is known by identity.
 import { estimate, JOB_STEPS, type Steps } from './estimate';
 import { ROOF_STEPS } from './estimateRoof';
+import type { Solver } from '../sheets/stock/solver';
 import type { Estimate } from './result';
 import type { Job } from './schema';
 
@@ -10,15 +11,15 @@ import type { Job } from './schema';
 const REMEMBERED = { roof: 24, job: 4 };
 
 /** Jobs may come from another thread, as copies: what is alike in the job before is taken for the same. */
-export function makeEstimator(): (job: Job) => Estimate {
+export function makeEstimator(): (job: Job, solver?: Solver | null) => Estimate {
   const steps = {
     ...rememberingAll(ROOF_STEPS, REMEMBERED.roof),
     ...rememberingAll(JOB_STEPS, REMEMBERED.job),
   } satisfies Steps;
   let before: Job | null = null;
-  return (job) => {
+  return (job, solver = null) => {
     before = sharing(before, job);
-    return estimate(before, steps);
+    return estimate(before, steps, solver);
   };
 }
 

@@ -5,7 +5,6 @@ import { estimate, STEPS } from '../../core/job/estimate';
 import { isSound } from '../../core/job/estimateRoof';
 import type { Estimate } from '../../core/job/result';
 import type { Job } from '../../core/job/schema';
-import { layRoof } from '../../core/sheets/layRoof';
 import { done, failed, type Outcome } from '../../shared/errors/failure';
 import type { EstimateDocument } from '../../shared/verbs/estimate';
 import { exactSolver } from './exactSolver';
@@ -25,10 +24,7 @@ export async function estimateJob(where: string, job: Job): Promise<Outcome<Esti
   }
   solver ??= exactSolver();
   const exact = await solver;
-  const result = estimate(job, {
-    ...STEPS,
-    layRoof: (roof, spec, joint) => layRoof(roof, spec, joint, exact),
-  });
+  const result = estimate(job, STEPS, exact);
   for (const { name, faults } of result.roofs) {
     const [fault] = faults;
     if (fault) return refusedBy(`${where}: ${name}`, fault);
