@@ -93,15 +93,24 @@ await Promise.all([
   build({
     ...web,
     entryPoints: {
-      estimator: 'renderer/worker/estimator.ts',
       searcher: 'renderer/worker/searcher.ts',
       reader: 'renderer/reader/reader.ts',
       laidPainter: 'renderer/canvas/laidPainter.ts',
     },
     outdir: `${out}/renderer`,
   }),
+  // The exact solver is a file of its own, read where a job needs it.
+  build({
+    ...web,
+    entryPoints: { estimator: 'renderer/worker/estimator.ts' },
+    outdir: `${out}/renderer`,
+    splitting: true,
+    chunkNames: 'solver/[name]-[hash]',
+    external: ['node:module'],
+  }),
 ]);
 
+await cp('node_modules/highs/build/highs.wasm', `${out}/renderer/solver/highs.wasm`);
 await cp('renderer/app/index.html', `${out}/renderer/index.html`);
 for (const folder of ['cmaps', 'standard_fonts', 'wasm', 'iccs']) {
   if (existsSync(`node_modules/pdfjs-dist/${folder}`))

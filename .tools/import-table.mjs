@@ -160,7 +160,15 @@ export const importTable = {
   },
   'renderer/ui': { uses: ['core/units', 'core/price'], packages: ['react'] },
   'renderer/worker': {
-    uses: ['core/job', 'core/drawing', 'shared/worker', 'shared/errors', 'shared/packs', 'shared/readers'],
+    uses: [
+      'core/job',
+      'core/drawing',
+      'shared/worker',
+      'shared/errors',
+      'shared/packs',
+      'shared/readers',
+      'shared/solver',
+    ],
     types: ['core/*'],
   },
   'renderer/bridge': { uses: ['shared/*'] },

@@ -21,9 +21,13 @@ export async function readWindowFile(folder: string, path: string): Promise<Wind
   }
 }
 
-/** Headers for anything that comes from here. WebAssembly is for the reader only: it decodes images by it. */
+/** Scripts of threads that need WebAssembly: one decodes images by it, the other cuts exactly where joints are
+ * forbidden. The page itself never may. */
+const WITH_WASM: readonly string[] = ['/reader.js', '/estimator.js'];
+
+/** Headers for anything that comes from here. */
 export function guardsFor(path: string): Readonly<Record<string, string>> {
-  const wasm = path === '/reader.js' ? " 'wasm-unsafe-eval'" : '';
+  const wasm = WITH_WASM.includes(path) ? " 'wasm-unsafe-eval'" : '';
   return {
     'Content-Security-Policy': [
       "default-src 'none'",

@@ -10,6 +10,7 @@ import { RoofStage } from '../stages/RoofStage';
 import { SessionProvider } from '../stages/session';
 import { SheetsStage } from '../stages/SheetsStage';
 import { WeldsStage } from '../stages/WeldsStage';
+import { isLagging } from '../document/results';
 import { useStore } from '../ui/useStore';
 import { Findings } from './Findings';
 import { NextSteps } from './NextSteps';
@@ -31,7 +32,7 @@ const PANELS = {
 export function App({ session }: { readonly session: StartedSession }) {
   const { panels, host, camera, theme, pages, editor, files } = session;
   const { stage, page } = useStore(panels.view);
-  const { revision } = useStore(editor.state);
+  const document = useStore(editor.state);
   const results = useStore(panels.results);
   const typing = useRef<HTMLInputElement>(null);
   useEffect(() => listenForShortcuts(session), [session]);
@@ -72,7 +73,7 @@ export function App({ session }: { readonly session: StartedSession }) {
           <StatusBar session={session} typing={typing} />
         </main>
         {/* By stage, so that each begins at its top. */}
-        <aside key={stage} aria-label={stage} data-lagging={results.revision !== revision}>
+        <aside key={stage} aria-label={stage} data-lagging={isLagging(results, document)}>
           <NextSteps />
           <Panel />
         </aside>

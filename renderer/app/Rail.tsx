@@ -1,4 +1,5 @@
 // The rail is the summary: each stage wears its live headline figure and what makes it trustworthy.
+import { isLagging } from '../document/results';
 import { STAGES } from '../document/view';
 import type { Stage } from '../document/view';
 import { STAGE_NAMES, headlineOf } from '../stages/headlines';
@@ -9,12 +10,13 @@ import { FileMenu } from './FileMenu';
 
 export function Rail({ session }: { readonly session: StartedSession }) {
   const { panels, editor, savedAt } = session;
-  const { job, revision, unsaved, target } = useStore(editor.state);
+  const document = useStore(editor.state);
+  const { job, unsaved, target } = document;
   const { stage, page: pageId } = useStore(panels.view);
   const results = useStore(panels.results);
   const saved = useStore(savedAt);
   const page = (pageId === null ? undefined : job.pages[pageId]) ?? null;
-  const lagging = results.revision !== revision;
+  const lagging = isLagging(results, document);
   return (
     <header className="rail">
       <div className="rail-job">

@@ -21,7 +21,7 @@ export function StatusBar({ session, typing }: StatusBarProps) {
   const { notice } = useStore(panels.view);
   const { camera } = useStore(session.camera);
   const recovered = useStore(session.recovered);
-  const { failure } = useStore(panels.results);
+  const { failure, exactFollows, noExact } = useStore(panels.results);
   const showing = showTool(state, host.shownView());
   const backToPlan = (): void =>
     document.querySelector<HTMLElement>('canvas[role="application"]')?.focus({ preventScroll: true });
@@ -84,6 +84,12 @@ export function StatusBar({ session, typing }: StatusBarProps) {
           </span>
         )}
         {failure !== null && <span className="wrong-text">No estimate: {failure} </span>}
+        {exactFollows && <span className="soft">Cut in haste; the exact cut follows. </span>}
+        {noExact !== null && (
+          <span className="wrong-text">
+            No exact cut, so more rolls than needed are possible: {noExact}. The next change tries again.{' '}
+          </span>
+        )}
         {notice && <span className={notice.wrong ? 'wrong-text' : 'said'}>{notice.text} </span>}
         <span className="soft">{showing.hint}</span>
       </p>

@@ -121,7 +121,7 @@ function attach(frame: HTMLElement, { paper, laid, canvas }: Sheets, now: () => 
       marks: showing.marks,
       drawingTool: toolOf(host.state.get()) !== 'select',
     });
-    lower.paint(scene, ratio, known.revision);
+    lower.paint(scene, ratio, known.drawn);
     paintUpper(ctx, scene);
     const shade = theme.get();
     const pale = view.get().stage !== 'plan';

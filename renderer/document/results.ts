@@ -2,6 +2,7 @@
 // answer older than the one shown is dropped, and figures of an older revision are shown as lagging.
 import type { Estimate } from '../../core/job/result';
 import type { RoofDrawing } from '../../core/drawing/types';
+import { EXACT_LATER } from '../../shared/worker/laid';
 import type { EstimatorReply, EstimatorRequest } from '../../shared/worker/messages';
 import type { Job } from '../../core/job/schema';
 import type { DocumentState } from './editor';
@@ -12,6 +13,12 @@ export interface Results {
   readonly revision: number;
   readonly estimate: Estimate | null;
   readonly drawings: readonly RoofDrawing[];
+  /** Which of two estimates of one revision the drawings belong to: half a step later where it is the exact one. */
+  readonly drawn: number;
+  /** The figures are of a cut in haste, and the exact one is being made. */
+  readonly exactFollows: boolean;
+  /** Why no exact cut could be made; the figures are of the other. */
+  readonly noExact: string | null;
   /** Why the estimator could not answer; the job is untouched. */
   readonly failure: string | null;
 }
@@ -22,7 +29,19 @@ export interface EstimatorPort {
   onReply(listener: (reply: EstimatorReply) => void): void;
 }
 
-export const NO_RESULTS: Results = { revision: -1, estimate: null, drawings: [], failure: null };
+export const NO_RESULTS: Results = {
+  revision: -1,
+  estimate: null,
+  drawings: [],
+  drawn: -1,
+  exactFollows: false,
+  noExact: null,
+  failure: null,
+};
+
+/** The figures belong to an older job than the one on screen, or others of the same job follow. */
+export const isLagging = ({ revision, exactFollows }: Results, document: DocumentState): boolean =>
+  revision !== document.revision || exactFollows;
 
 export function followJob(document: Store<DocumentState>, port: EstimatorPort): Store<Results> {
   const results = createStore<Results>(NO_RESULTS);
@@ -44,7 +63,23 @@ export function followJob(document: Store<DocumentState>, port: EstimatorPort): 
     send();
   };
 
+  const settle = (reply: Extract<EstimatorReply, { kind: 'exact' | 'noExact' }>): void => {
+    if (reply.revision !== results.get().revision) return;
+    results.update((now) =>
+      reply.kind === 'noExact'
+        ? { ...now, exactFollows: false, noExact: reply.message }
+        : {
+            ...now,
+            estimate: reply.estimate,
+            drawings: reply.drawings,
+            drawn: reply.revision + EXACT_LATER,
+            exactFollows: false,
+          },
+    );
+  };
+
   port.onReply((reply) => {
+    if (reply.kind === 'exact' || reply.kind === 'noExact') return settle(reply);
     if (reply.kind !== 'estimate' && reply.kind !== 'failed') return;
     busy = false;
     if (reply.revision > results.get().revision) {
@@ -54,9 +89,12 @@ export function followJob(document: Store<DocumentState>, port: EstimatorPort): 
               revision: reply.revision,
               estimate: reply.estimate,
               drawings: reply.drawings,
+              drawn: reply.revision,
+              exactFollows: reply.exactFollows,
+              noExact: null,
               failure: null,
             }
-          : { ...now, revision: reply.revision, failure: reply.message },
+          : { ...now, revision: reply.revision, exactFollows: false, failure: reply.message },
       );
     }
     send();

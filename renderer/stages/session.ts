@@ -12,7 +12,7 @@ import type { DocumentState } from '../document/editor';
 import type { Picked } from '../document/picked';
 import type { PackName } from '../../shared/packs/packNames';
 import type { PinEffect } from '../document/pinEffects';
-import type { Results } from '../document/results';
+import { isLagging, type Results } from '../document/results';
 import type { Searches } from '../document/searches';
 import type { Store } from '../document/store';
 import type { Stage, ToolOptions, ViewState } from '../document/view';
@@ -102,7 +102,7 @@ export function useSession(): Session {
 export interface Live {
   readonly job: Job;
   readonly estimate: Estimate | null;
-  /** The figures belong to an older job than the one on screen. */
+  /** The figures belong to an older job than the one on screen, or others of the same job follow. */
   readonly lagging: boolean;
   readonly view: ViewState;
   readonly actions: Actions;
@@ -111,9 +111,11 @@ export interface Live {
 /** What nearly every panel needs. */
 export function useLive(): Live {
   const { document, results, view, actions } = useSession();
-  const { job, revision } = useStore(document);
-  const { estimate, revision: known } = useStore(results);
-  return { job, estimate, lagging: known !== revision, view: useStore(view), actions };
+  const now = useStore(document);
+  const known = useStore(results);
+  const { job } = now;
+  const { estimate } = known;
+  return { job, estimate, lagging: isLagging(known, now), view: useStore(view), actions };
 }
 
 /** A shipped figure that nobody has confirmed yet. */

@@ -22,6 +22,9 @@ export interface LaidReply {
   readonly picture: ImageBitmap;
 }
 
+/** Drawings of the exact cut count as so much later than those in haste that they replace. */
+export const EXACT_LATER = 0.5;
+
 export interface LaidDrawings {
   readonly revision: number;
   readonly drawings: readonly RoofDrawing[];

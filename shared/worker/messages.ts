@@ -21,7 +21,17 @@ export type EstimatorReply =
       readonly revision: number;
       readonly estimate: Estimate;
       readonly drawings: readonly RoofDrawing[];
+      /** Cut in haste: the exact cut of the same job follows unless another job comes before. */
+      readonly exactFollows: boolean;
     }
+  | {
+      readonly kind: 'exact';
+      readonly revision: number;
+      readonly estimate: Estimate;
+      readonly drawings: readonly RoofDrawing[];
+    }
+  /** The cut in haste stands. */
+  | { readonly kind: 'noExact'; readonly revision: number; readonly message: string }
   | { readonly kind: 'failed'; readonly revision: number; readonly message: string }
   | {
       readonly kind: 'packed';
