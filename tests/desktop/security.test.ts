@@ -66,6 +66,16 @@ describe.skipIf(!canShowDesktop)('the desktop window', () => {
     expect(policy).toContain("default-src 'none'");
     expect(policy).toContain("script-src 'self';");
     expect(policy).not.toMatch(/unsafe-eval|unsafe-inline|\*/);
+    // WebAssembly is for the two threads that need it.
+    const scripts = await program.page.evaluate(() =>
+      Promise.all(
+        ['app', 'reader', 'estimator', 'searcher', 'laidPainter'].map(async (name) => {
+          const policy = (await fetch(`/${name}.js`)).headers.get('content-security-policy') ?? '';
+          return policy.includes("'wasm-unsafe-eval'") ? name : '';
+        }),
+      ),
+    );
+    expect(scripts.filter((name) => name !== '')).toEqual(['reader', 'estimator']);
   });
 
   test('refuses eval and inline scripts', async () => {
