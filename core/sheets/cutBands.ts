@@ -2,16 +2,12 @@
 // are cut first, from rolls slit into lanes as wide as they are, and keep their end laps off the field's lap lines;
 // the field is cut after, and keeps its end laps off theirs; both off valleys, drains and corners of openings where
 // that leaves a way.
-import type { RoofPoint, Span } from '../geometry/points';
-import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { splicedBound } from './bounds';
 import { cutCourses, type CourseCut, type CourseCuts, type CutInput } from './cutCourses';
-import { cutRuns, runInPlace, spliceRules, steps } from './cutRuns';
-import { toFrame, toRoof } from './frame';
-import { endLapZones } from './keepClear';
+import { cutRuns, runInPlace, spliceRules } from './cutRuns';
+import { centresOfCuts, keepOffRows, zonesOf } from './lapZones';
 import type { LaidBands } from './layBands';
-import type { Stretch } from './slide';
 import type { Band, Course, LayoutFault, LayoutSpec, RollProduct, Run } from './types';
 
 export interface BandsToCut extends Pick<
@@ -65,7 +61,10 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   keepOffRows(
     input,
     zones.laps,
-    cutRows.flatMap(({ cuts }) => cuts.runs),
+    centresOfCuts(
+      cutRows.flatMap(({ cuts }) => cuts.runs),
+      lap.endLap,
+    ),
   );
   const cutField =
     field.runs.length === 0
@@ -134,89 +133,3 @@ function together(
 /** Lanes lie from one edge of the roll, and the last along the other, so that both have a factory edge. */
 const laneAt = (lane: number, lanes: number, width: number, roll: number) =>
   lanes > 1 && lane === lanes - 1 ? roll - width : lane * width;
-
-type OpenZones = Map<number, Stretch[]>;
-
-function zonesOf({ roof, bands, laid, lap, trade }: BandsToCut): { laps: OpenZones; advised: OpenZones } {
-  const [laps, advised]: [OpenZones, OpenZones] = [new Map(), new Map()];
-  const bare =
-    roof.lines.length === 0 && trade.cornerClear === 0 && roof.fittings.every(({ kind }) => kind !== 'drain');
-  const frames = new Map(bands.map((band) => [band.id, band]));
-  if (!bare)
-    for (const course of laid.courses) {
-      const { frame } = frames.get(course.band) as Band;
-      addTo(advised, course.index, endLapZones(roof, frame, course, lap.endLap, trade));
-    }
-  // A lap that a person put down keeps its neighbours' off.
-  laid.runs.forEach((run) => {
-    if (!run.continues) return;
-    const centre = run.span[0] + lap.endLap / 2;
-    const beside: Span = [centre - lap.endLapStagger, centre + lap.endLapStagger];
-    for (const index of [run.course - 1, run.course + 1]) addTo(laps, index, [beside]);
-  });
-  bands.forEach((band, i) => {
-    if (band.kind !== 'edge') return;
-    const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
-    keepOffLater(band, after, laid, lap, laps);
-  });
-  return { laps, advised };
-}
-
-function addTo(zones: OpenZones, course: number, spans: readonly Span[]): void {
-  if (spans.length === 0) return;
-  const list = zones.get(course) ?? [];
-  for (const [from, to] of spans) list.push([Math.floor(from / GRID_MM), Math.ceil(to / GRID_MM)]);
-  zones.set(course, list);
-}
-
-/** The end laps of the innermost row keep off the places where the side laps of the bands that end on it reach it. */
-function keepOffLater(
-  edge: Band,
-  after: readonly Band[],
-  { courses, runs }: LaidBands,
-  lap: BandsToCut['lap'],
-  laps: OpenZones,
-): void {
-  const inner = courses.filter(({ band }) => band === edge.id).at(-1);
-  if (!inner) return;
-  const v = inner.low + inner.width;
-  const spans = runs.filter((run) => run.course === inner.index).map((run) => run.span);
-  const [u0, u1] = [Math.min(...spans.map(([a]) => a)), Math.max(...spans.map(([, b]) => b))];
-  const [from, to] = [toRoof(edge.frame, [u0, v]), toRoof(edge.frame, [u1, v])];
-  for (const field of after) {
-    const [a, b] = [toFrame(field.frame, from), toFrame(field.frame, to)];
-    for (const course of courses) {
-      if (course.band !== field.id || course.lapAbove === 0) continue;
-      const line = course.low + course.width - course.lapAbove / 2;
-      const t = (line - a[1]) / (b[1] - a[1]);
-      if (!(t > 0 && t < 1)) continue;
-      const at = u0 + t * (u1 - u0);
-      const clear = lap.endLapStagger + course.lapAbove / 2;
-      addTo(laps, inner.index, [[at - clear, at + clear]]);
-    }
-  }
-}
-
-/** The field's end laps keep off those of the rows that they lie beside. */
-function keepOffRows({ bands, laid, lap }: BandsToCut, laps: OpenZones, cut: Rows['runs']): void {
-  const course = new Map(laid.courses.map((c) => [c.index, c]));
-  const byId = new Map(bands.map((band) => [band.id, band]));
-  for (const { run, from, pieces } of cut) {
-    const own = course.get(run.course) as Course;
-    const band = byId.get(own.band) as Band;
-    let start = steps(from);
-    for (const piece of pieces.slice(0, -1)) {
-      start += steps(piece.length) - steps(lap.endLap);
-      const centre = start * GRID_MM + lap.endLap / 2;
-      const at: RoofPoint = toRoof(band.frame, [centre, own.low + own.width]);
-      for (const field of bands) {
-        if (field.kind !== 'field' || field.part !== band.part) continue;
-        const [u, v] = toFrame(field.frame, at);
-        const reach = lap.endLapStagger + lap.endLap;
-        for (const other of laid.courses)
-          if (other.band === field.id && v > other.low - reach && v < other.low + other.width + reach)
-            addTo(laps, other.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
-      }
-    }
-  }
-}

@@ -9,12 +9,13 @@ import { placeBands } from './bands';
 import { areaBound } from './bounds';
 import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
+import { centresOfSheets, keepOffRows, zonesOf } from './lapZones';
 import { turnBands, type TurnedBand } from './layBands';
 import { listCuts } from './listCuts';
 import { refitBand, SAME_MM, type BandFit, type Lying, type Unkept } from './refitBand';
 import { refitRolls, type ToCut } from './refitRolls';
 import { boundedRolls, refitSheets } from './refitSheets';
-import type { Cut, Layout, Run, Sheet } from './types';
+import type { Band, Cut, Layout, Run, Sheet } from './types';
 
 /** A sheet as it lies on the roof by the log. */
 export interface LyingSheet {
@@ -43,8 +44,32 @@ export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingShe
   if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const unkept: Unkept[] = [];
   const held = findLying(layout, lying, unkept);
-  const bands = turned.map((one) => refitBand(layout, one, turned.length, held, unkept));
+  const bands = refitBands(layout, roof, turned, held, unkept);
   return finish(layout, roof, turned, bands, held, unkept);
+}
+
+/** The rows along edges before the field, as when the roof was laid: the field's end laps keep off theirs. */
+function refitBands(
+  layout: Layout,
+  roof: Roof,
+  turned: readonly TurnedBand[],
+  held: Lying,
+  unkept: Unkept[],
+): readonly BandFit[] {
+  const { lap, trade } = layout.spec;
+  const bands = turned.map(({ band }) => band);
+  const zones = zonesOf({ roof, bands, laid: layout, lap, trade });
+  const standing = new Map(centresOfSheets(layout.sheets));
+  const fits = new Map<TurnedBand, BandFit>();
+  const refit = (kind: Band['kind']) => {
+    for (const one of turned)
+      if (one.band.kind === kind)
+        fits.set(one, refitBand(layout, one, turned.length, held, unkept, { zones, standing }));
+  };
+  refit('edge');
+  keepOffRows({ bands, laid: layout, lap }, zones.laps, standing);
+  refit('field');
+  return turned.map((one) => fits.get(one) as BandFit);
 }
 
 /** Which sheets of the layout are those that lie: the same strip, the same laps within the run. */

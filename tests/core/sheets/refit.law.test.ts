@@ -59,67 +59,78 @@ function cutFaults({ sheets, spec, cutList }: Layout): string[] {
   });
 }
 
+const CASES = DEEP ? 3000 : 300;
+
+/** Where a lap cut anew once stood beside one of the next course, by end laps and by four sheets at a point. */
+const ONCE_WRONG = [387, 982, 1156, 2448].filter((seed) => seed > CASES);
+
 describe('a roof as measured', () => {
-  it(`holds on ${DEEP ? 3000 : 300} generated roofs, some of their sheets laid`, () => {
-    let short = 0;
-    let whole = 0;
-    let tooShort = 0;
-    for (let seed = 1; seed <= (DEEP ? 3000 : 300); seed++) {
-      const luck = seeded(seed * 31);
-      const roof = generatedRoof(seed, { area: 80e6 * Math.pow(12, luck.next()) });
-      const spec = layoutSpec({ direction: luck.whole(0, 11) * 15 });
-      const before = laid(roof, spec);
-      const drawn = specOf(roof);
-      const off = () => luck.whole(-40, 40);
-      const measured = roof.edges
-        .filter(() => luck.next() < 0.4)
-        .map(({ id }) => ({ edge: id, from: off(), to: off() }));
-      const result = buildRoof(asBuilt(drawn, measured));
-      if ('faults' in result) continue;
-      const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
-        ({ sheet }) => sheet.id,
-      );
-      const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
-      const refit = refitLayout(before, result.roof, lyingOf(before, lying));
-      if (!refit) throw new Error(`seed ${seed}: the bands are gone`);
-      const said = `seed ${seed}`;
+  it(
+    `holds on ${CASES} generated roofs, some of their sheets laid`,
+    () => {
+      let short = 0;
+      let whole = 0;
+      let tooShort = 0;
+      for (const seed of [...Array.from({ length: CASES }, (_, k) => k + 1), ...ONCE_WRONG]) {
+        const luck = seeded(seed * 31);
+        const roof = generatedRoof(seed, { area: 80e6 * Math.pow(12, luck.next()) });
+        const spec = layoutSpec({ direction: luck.whole(0, 11) * 15 });
+        const before = laid(roof, spec);
+        const drawn = specOf(roof);
+        const off = () => luck.whole(-40, 40);
+        const measured = roof.edges
+          .filter(() => luck.next() < 0.4)
+          .map(({ id }) => ({ edge: id, from: off(), to: off() }));
+        const result = buildRoof(asBuilt(drawn, measured));
+        if ('faults' in result) continue;
+        const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
+          ({ sheet }) => sheet.id,
+        );
+        const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
+        const refit = refitLayout(before, result.roof, lyingOf(before, lying));
+        if (!refit) throw new Error(`seed ${seed}: the bands are gone`);
+        const said = `seed ${seed}`;
 
-      expect([...refit.kept].sort(), said).toEqual([...lying].sort());
-      for (const id of lying) {
-        const [was, is] = [before, refit.layout].map(({ sheets }) => sheets.find((sheet) => sheet.id === id));
-        expect(is?.corners, said).toEqual(was?.corners);
-        expect(is?.cut, said).toEqual(was?.cut);
-      }
-      const now = new Map(refit.layout.sheets.map((sheet) => [sheet.id, sheet]));
-      const really = before.sheets
-        .filter((sheet) => Math.abs((now.get(sheet.id)?.length ?? 0) - sheet.length) > 0.04)
-        .map(({ id }) => id);
-      const added = refit.layout.sheets.filter(({ id }) => !before.sheets.some((one) => one.id === id));
-      expect(refit.changed.map(({ sheet }) => sheet).sort(), said).toEqual(
-        [...really, ...added.map(({ id }) => id)].sort(),
-      );
-      expect(cutFaults(refit.layout), said).toEqual([]);
-      expect(refit.layout.cutList.lowerBound, said).toBeLessThanOrEqual(refit.layout.cutList.rolls.length);
+        expect([...refit.kept].sort(), said).toEqual([...lying].sort());
+        for (const id of lying) {
+          const [was, is] = [before, refit.layout].map(({ sheets }) =>
+            sheets.find((sheet) => sheet.id === id),
+          );
+          expect(is?.corners, said).toEqual(was?.corners);
+          expect(is?.cut, said).toEqual(was?.cut);
+        }
+        const now = new Map(refit.layout.sheets.map((sheet) => [sheet.id, sheet]));
+        const really = before.sheets
+          .filter((sheet) => Math.abs((now.get(sheet.id)?.length ?? 0) - sheet.length) > 0.04)
+          .map(({ id }) => id);
+        const added = refit.layout.sheets.filter(({ id }) => !before.sheets.some((one) => one.id === id));
+        expect(refit.changed.map(({ sheet }) => sheet).sort(), said).toEqual(
+          [...really, ...added.map(({ id }) => id)].sort(),
+        );
+        expect(cutFaults(refit.layout), said).toEqual([]);
+        expect(refit.layout.cutList.lowerBound, said).toBeLessThanOrEqual(refit.layout.cutList.rolls.length);
 
-      // A run that shrank beside a sheet that lies, or beside one as long as its roll, may end in too short a piece.
-      const errors = errorsOf(result.roof, refit.layout).filter(
-        (rule) => rule !== 'short-piece' || !++tooShort,
-      );
-      if (refit.unkept.length === 0) {
-        whole++;
-        expect(errors, said).toEqual([]);
-      } else {
-        short++;
-        expect(
-          errors.filter((rule) => rule !== 'uncovered' && rule !== 'seam-metres'),
-          said,
-        ).toEqual([]);
+        // A run that shrank beside a sheet that lies, or beside one as long as its roll, may end in too short a piece.
+        const errors = errorsOf(result.roof, refit.layout).filter(
+          (rule) => rule !== 'short-piece' || !++tooShort,
+        );
+        if (refit.unkept.length === 0) {
+          whole++;
+          expect(errors, said).toEqual([]);
+        } else {
+          short++;
+          expect(
+            errors.filter((rule) => rule !== 'uncovered' && rule !== 'seam-metres'),
+            said,
+          ).toEqual([]);
+        }
       }
-    }
-    expect(tooShort).toBeLessThan((short + whole) / 20);
-    expect(short).toBeGreaterThan(20);
-    expect(whole).toBeGreaterThan(60);
-  }, 120_000);
+      expect(tooShort).toBeLessThan((short + whole) / 20);
+      expect(short).toBeGreaterThan(20);
+      expect(whole).toBeGreaterThan(60);
+    },
+    DEEP ? 600_000 : 120_000,
+  );
 });
 
 describe('a shed of 20 × 8.64 m, three courses along it', () => {

@@ -1,0 +1,139 @@
+// In: the courses and runs of all bands, and what the roof and the rules keep end laps off. Out: by course the stretches
+// in which no end lap may have its centre. Promise: laps of another band are never come near; valleys, drains and
+// corners of openings are kept off wherever there is a way, and are listed apart for that.
+import type { RoofPoint, Span } from '../geometry/points';
+import { GRID_MM } from '../geometry/tolerances';
+import type { Roof } from '../roof/types';
+import { onGrid, type CutRun } from './cutRuns';
+import { toFrame, toRoof } from './frame';
+import { endLapZones } from './keepClear';
+import type { LaidBands } from './layBands';
+import type { Stretch } from './slide';
+import type { Band, LapRules, Sheet, TradeRules } from './types';
+
+/** By course; more may be added. */
+export type OpenZones = Map<number, Stretch[]>;
+
+export interface LapPlaces {
+  readonly roof: Roof;
+  readonly bands: readonly Band[];
+  readonly laid: Pick<LaidBands, 'courses' | 'runs'>;
+  readonly lap: LapRules;
+  readonly trade: TradeRules;
+}
+
+/** Where end laps may not lie, whatever has been cut already. */
+export function zonesOf({ roof, bands, laid, lap, trade }: LapPlaces): {
+  readonly laps: OpenZones;
+  readonly advised: OpenZones;
+} {
+  const [laps, advised]: [OpenZones, OpenZones] = [new Map(), new Map()];
+  const bare =
+    roof.lines.length === 0 && trade.cornerClear === 0 && roof.fittings.every(({ kind }) => kind !== 'drain');
+  const frames = new Map(bands.map((band) => [band.id, band]));
+  if (!bare)
+    for (const course of laid.courses) {
+      const { frame } = frames.get(course.band) as Band;
+      addTo(advised, course.index, endLapZones(roof, frame, course, lap.endLap, trade));
+    }
+  // A lap that a person put down keeps its neighbours' off.
+  laid.runs.forEach((run) => {
+    if (!run.continues) return;
+    const centre = run.span[0] + lap.endLap / 2;
+    const beside: Span = [centre - lap.endLapStagger, centre + lap.endLapStagger];
+    for (const index of [run.course - 1, run.course + 1]) addTo(laps, index, [beside]);
+  });
+  bands.forEach((band, i) => {
+    if (band.kind !== 'edge') return;
+    const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
+    keepOffLater(band, after, laid, lap, laps);
+  });
+  return { laps, advised };
+}
+
+function addTo(zones: OpenZones, course: number, spans: readonly Span[]): void {
+  if (spans.length === 0) return;
+  const list = zones.get(course) ?? [];
+  for (const [from, to] of spans) list.push([Math.floor(from / GRID_MM), Math.ceil(to / GRID_MM)]);
+  zones.set(course, list);
+}
+
+/** The end laps of the innermost row keep off the places where the side laps of the bands that end on it reach it. */
+function keepOffLater(
+  edge: Band,
+  after: readonly Band[],
+  { courses, runs }: LapPlaces['laid'],
+  lap: LapRules,
+  laps: OpenZones,
+): void {
+  const inner = courses.filter(({ band }) => band === edge.id).at(-1);
+  if (!inner) return;
+  const v = inner.low + inner.width;
+  const spans = runs.filter((run) => run.course === inner.index).map((run) => run.span);
+  const [u0, u1] = [Math.min(...spans.map(([a]) => a)), Math.max(...spans.map(([, b]) => b))];
+  const [from, to] = [toRoof(edge.frame, [u0, v]), toRoof(edge.frame, [u1, v])];
+  for (const field of after) {
+    const [a, b] = [toFrame(field.frame, from), toFrame(field.frame, to)];
+    for (const course of courses) {
+      if (course.band !== field.id || course.lapAbove === 0) continue;
+      const line = course.low + course.width - course.lapAbove / 2;
+      const t = (line - a[1]) / (b[1] - a[1]);
+      if (!(t > 0 && t < 1)) continue;
+      const at = u0 + t * (u1 - u0);
+      const clear = lap.endLapStagger + course.lapAbove / 2;
+      addTo(laps, inner.index, [[at - clear, at + clear]]);
+    }
+  }
+}
+
+/** Centres of end laps along the frames of their bands, mm, by course. */
+export type LapCentres = ReadonlyMap<number, readonly number[]>;
+
+/** The field's end laps keep off those of the rows that they lie beside. */
+export function keepOffRows(
+  { bands, laid, lap }: Pick<LapPlaces, 'bands' | 'laid' | 'lap'>,
+  laps: OpenZones,
+  centres: LapCentres,
+): void {
+  const byId = new Map(bands.map((band) => [band.id, band]));
+  for (const own of laid.courses) {
+    const band = byId.get(own.band) as Band;
+    if (band.kind !== 'edge') continue;
+    for (const centre of centres.get(own.index) ?? []) {
+      const at: RoofPoint = toRoof(band.frame, [centre, own.low + own.width]);
+      for (const field of bands) {
+        if (field.kind !== 'field' || field.part !== band.part) continue;
+        const [u, v] = toFrame(field.frame, at);
+        const reach = lap.endLapStagger + lap.endLap;
+        for (const other of laid.courses)
+          if (other.band === field.id && v > other.low - reach && v < other.low + other.width + reach)
+            addTo(laps, other.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+      }
+    }
+  }
+}
+
+export function centresOfCuts(cuts: readonly CutRun[], endLap: number): LapCentres {
+  const centres = new Map<number, number[]>();
+  for (const { run, from, pieces } of cuts) {
+    const own = centres.get(run.course) ?? [];
+    let start = from;
+    for (const { length } of pieces.slice(0, -1)) {
+      start = onGrid(start + length - endLap);
+      own.push(start + endLap / 2);
+    }
+    centres.set(run.course, own);
+  }
+  return centres;
+}
+
+/** Of sheets in the order of their runs. */
+export function centresOfSheets(sheets: readonly Pick<Sheet, 'course' | 'run' | 'along'>[]): LapCentres {
+  const centres = new Map<number, number[]>();
+  sheets.forEach((sheet, k) => {
+    const next = sheets[k + 1];
+    if (next?.course !== sheet.course || next.run !== sheet.run) return;
+    centres.set(sheet.course, [...(centres.get(sheet.course) ?? []), (sheet.along[1] + next.along[0]) / 2]);
+  });
+  return centres;
+}
