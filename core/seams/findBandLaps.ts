@@ -14,8 +14,10 @@ import { frameOf, ringToFrame, toFrame, toRoof } from '../sheets/frame';
 import type { Band, Frame, Layout, Sheet } from '../sheets/types';
 import type { EndLap, SideLap, TJoint } from './types';
 
-/** Beside a line, mm: far enough not to be on it, near enough to be in the band next to it. */
+/** Beside a line, mm: far enough not to be on it. */
 const BESIDE_MM = 2;
+/** Beside a line, mm: past rounding to the grid, and in the band next to it though that be a strip hardly wider. */
+const NEXT_TO_MM = 0.3;
 
 /** Places along a line at which the water is looked at stand no further apart than this, mm. */
 const LOOK_EVERY_MM = 250;
@@ -114,7 +116,7 @@ function linesOf(edge: Band, others: readonly Band[], least: number): BandLine[]
       // The ground lies to the left of its border.
       for (const other of others) {
         const region = packRegion(other.ground.map((r) => ringToFrame(frame, r)));
-        for (const [from, to] of chords(region, Float64Array.of(v - BESIDE_MM))[0] ?? []) {
+        for (const [from, to] of chords(region, Float64Array.of(v - NEXT_TO_MM))[0] ?? []) {
           const [p, q] = [Math.max(from, u0), Math.min(to, u0 + length)];
           if (q - p > BESIDE_MM)
             lines.push({

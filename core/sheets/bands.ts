@@ -30,8 +30,8 @@ export interface RowsAlong {
   readonly low: number;
 }
 
-/** Less of a region than this across is what rounding to the grid left, mm. */
-export const SLIVER_MM = 1;
+/** Less of a region than this across is what rounding to the grid left, mm: more would show as laps too short. */
+export const SLIVER_MM = 0.3;
 
 export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
