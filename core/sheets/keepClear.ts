@@ -75,28 +75,42 @@ export function endLapZones(
   trade: TradeRules,
 ): Span[] {
   const on = (rule: TradeRule) => !trade.off.includes(rule);
-  const [low, high] = [course.low, course.low + course.width];
-  const zones: Span[] = [];
-  const keepOff = (from: FramePoint, to: FramePoint, clear: number) => {
-    const near = nearLine(from, to, clear, [low, high]);
-    if (near) zones.push([near[0] - endLap / 2, near[1] + endLap / 2]);
-  };
-  if (on('valley-clear'))
-    for (const line of roof.lines)
-      if (line.kind === 'valley')
-        keepOff(toFrame(frame, line.from), toFrame(frame, line.to), VALLEY_CLEAR_MM);
-  if (on('drain-clear'))
-    for (const drain of roof.fittings) {
-      const at = toFrame(frame, drain.at);
-      if (drain.kind === 'drain') keepOff(at, at, drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM));
-    }
-  if (on('corner-clear') && trade.cornerClear > 0)
-    for (const opening of roof.openings)
-      for (const corner of opening.ring) {
-        const at = toFrame(frame, corner);
-        keepOff(at, at, trade.cornerClear);
-      }
-  return zones;
+  const corners =
+    on('corner-clear') && trade.cornerClear > 0 ? roof.openings.flatMap(({ ring }) => ring) : [];
+  const kept: KeptClear[] = [
+    ...(on('valley-clear') ? valleysOf(roof) : []),
+    ...(on('drain-clear') ? drainsOf(roof) : []),
+    ...corners.map((corner) => ({ from: corner, to: corner, clear: trade.cornerClear })),
+  ];
+  return nearAny(kept, frame, [course.low, course.low + course.width]).map(([from, to]): Span => [
+    from - endLap / 2,
+    to + endLap / 2,
+  ]);
+}
+
+/** Where a level is as near to a valley or a drain as a lap that faces the water may not be. */
+export const lowStretches = (roof: Roof, frame: Frame, v: number): Span[] =>
+  nearAny([...valleysOf(roof), ...drainsOf(roof)], frame, [v, v]);
+
+interface KeptClear {
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+  readonly clear: number;
+}
+
+const valleysOf = ({ lines }: Roof): KeptClear[] =>
+  lines.flatMap(({ kind, from, to }) => (kind === 'valley' ? [{ from, to, clear: VALLEY_CLEAR_MM }] : []));
+
+const drainsOf = ({ fittings }: Roof): KeptClear[] =>
+  fittings.flatMap(({ kind, at, size, clear }) =>
+    kind === 'drain' ? [{ from: at, to: at, clear: size / 2 + (clear ?? DRAIN_CLEAR_MM) }] : [],
+  );
+
+function nearAny(kept: readonly KeptClear[], frame: Frame, between: Span): Span[] {
+  return kept.flatMap(({ from, to, clear }) => {
+    const near = nearLine(toFrame(frame, from), toFrame(frame, to), clear, between);
+    return near ? [near] : [];
+  });
 }
 
 /** The stretch of u over which some place between two levels is nearer to a line than `clear`, or null. */
