@@ -8,6 +8,7 @@ import { onGrid, type CutRun } from './cutRuns';
 import { toFrame, toRoof } from './frame';
 import { endLapZones } from './keepClear';
 import type { LaidBands } from './layBands';
+import { lapEndsOnRows, rowCorners, type LappedGround } from './rowCorners';
 import type { Stretch } from './slide';
 import type { Band, LapRules, Sheet, TradeRules } from './types';
 
@@ -48,6 +49,15 @@ export function zonesOf({ roof, bands, laid, lap, trade }: LapPlaces): {
     const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
     keepOffLater(band, after, laid, lap, laps);
   });
+  for (const band of bands)
+    if (band.kind === 'field')
+      keepOffRowCorners(
+        band,
+        bands.filter(({ kind, part }) => kind === 'edge' && part === band.part),
+        laid,
+        lap,
+        laps,
+      );
   return { laps, advised };
 }
 
@@ -83,6 +93,32 @@ function keepOffLater(
       const clear = lap.endLapStagger + course.lapAbove / 2;
       addTo(laps, inner.index, [[at - clear, at + clear]]);
     }
+  }
+}
+
+/** The field's end laps keep off the corners of rows and the ends of their laps, and off where its own side laps end on
+ * rows. */
+function keepOffRowCorners(
+  field: Band,
+  rows: readonly Band[],
+  { courses }: LapPlaces['laid'],
+  lap: LapRules,
+  laps: OpenZones,
+): void {
+  if (rows.length === 0) return;
+  const lapped = ({ id, ground, frame }: Band): LappedGround => ({
+    ground,
+    frame,
+    levels: courses
+      .filter(({ band, lapAbove }) => band === id && lapAbove > 0)
+      .map(({ low, width, lapAbove }) => low + width - lapAbove / 2),
+  });
+  const met = rows.map(lapped);
+  for (const corner of [...rowCorners(field.ground, met), ...lapEndsOnRows(lapped(field), met)]) {
+    const [u, v] = toFrame(field.frame, corner);
+    for (const { band, index, low, width } of courses)
+      if (band === field.id && v > low - lap.endLap && v < low + width + lap.endLap)
+        addTo(laps, index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
   }
 }
 
