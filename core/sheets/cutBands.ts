@@ -36,8 +36,8 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
 
   const rows = laid.runs.filter((run) => inRows(run.course));
   const groups = groupBy(rows, (run) => {
-    const { roll: product, lanes } = course.get(run.course) as Course;
-    return `${product}/${lanes}`;
+    const { roll: product, lanes, width } = course.get(run.course) as Course;
+    return `${product}/${lanes}/${width}`;
   });
   const cutRows: {
     readonly product: RollProduct;

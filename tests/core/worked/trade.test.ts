@@ -77,6 +77,27 @@ describe('an L-shape with two rows of 1.50 m along every edge', () => {
   });
 });
 
+describe('rows of 1.40 m along one side and of 1.10 m along the other', () => {
+  it('are slit from rolls of their own: two lanes of a 3 m roll either way, but not the same two', () => {
+    const { corners, edges } = ringSpec(rectangle(20_000, 12_000), 'e');
+    const rows = (width: number) => ({ sheets: 1, width });
+    const outline = {
+      corners,
+      edges: edges.map((edge, i) => ({
+        ...edge,
+        perimeter: i === 0 ? rows(1400) : i === 2 ? rows(1100) : null,
+      })),
+    };
+    const { layout } = laidOut(built({ ...roofSpec(corners), outline }), layoutSpec());
+    const slit = layout.sheets.filter(({ band }) => band !== 'F');
+    expect(slit.map(({ band, width }) => [band, width])).toEqual([
+      ['E0', 1400],
+      ['E2', 1100],
+    ]);
+    expect(new Set(slit.map(({ cut }) => cut.roll)).size).toBe(2);
+  });
+});
+
 describe('a four-way fall to one drain, 40 × 12 m, the drain at 20.00, 4.40', () => {
   // Courses of 2.88 m: laps at 2.94, 5.82, 8.70 and 11.58. Below the drain the water runs up the courses, above it
   // down; the planes at the sides fall along the laps, so no lap faces the water there.
