@@ -33,7 +33,14 @@ export interface RowsAlong {
 /** Less of a region than this across is what rounding to the grid left, mm: more would show as laps too short. */
 export const SLIVER_MM = 0.3;
 
-export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
+/** Rows that a layout has already, by the names of their bands: they keep their order, and those of which sheets lie
+ * their place too. */
+export interface RowsLaid {
+  readonly order: readonly string[];
+  readonly lying: ReadonlyMap<string, Pick<RowsAlong, 'frame' | 'low'>>;
+}
+
+export function placeBands(roof: Roof, sideLap: number, laid: RowsLaid | null = null): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
   const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
@@ -42,7 +49,10 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
   const parts = separate(covered, roof.lines);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
-  const edges = rowed.map((edge) => alongEdge(edge, sides, sideLap)).sort(longestFirst);
+  const order = laid ? asLaid(laid.order) : longestFirst;
+  const edges = rowed
+    .map((edge) => alongEdge(edge, sides, sideLap, order, laid?.lying.get(nameOf(edge)) ?? null))
+    .sort((a, b) => order(a.edge, b.edge));
   const names = new Map<string, number>();
   return parts.flatMap((part, index) => {
     const places: BandPlace[] = [];
@@ -60,7 +70,7 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
       const share = subtractRegion(ground, halfway).filter(isRegion);
       ground = meetRegions(ground, halfway).filter(isRegion);
       const { edge, rows, frame, low } = strip;
-      const name = named(`E${edge.number}`, names);
+      const name = named(nameOf(edge), names);
       places.push({
         id: name,
         kind: 'edge',
@@ -89,6 +99,8 @@ export const isRow = ({ band }: { readonly band: string }) => band.startsWith('E
 /** How deep the rows along an edge reach, from where the membrane begins, mm. */
 export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
   sheets * width - (sheets - 1) * sideLap;
+
+const nameOf = ({ number }: Edge) => `E${number}`;
 
 function named(id: string, used: Map<string, number>): string {
   const times = (used.get(id) ?? 0) + 1;
@@ -162,23 +174,41 @@ interface Strip {
   readonly touches: (ring: RoofRing) => boolean;
 }
 
-const longestFirst = (a: Strip, b: Strip) => b.edge.length - a.edge.length || a.edge.number - b.edge.number;
+/** Which of two edges has its rows laid first. */
+type RowOrder = (a: Edge, b: Edge) => number;
 
-function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
+const longestFirst: RowOrder = (a, b) => b.length - a.length || a.number - b.number;
+
+/** Edges that had no rows come last. */
+function asLaid(order: readonly string[]): RowOrder {
+  const rank = new Map(order.map((name, i) => [name, i]));
+  const rankOf = (edge: Edge) => rank.get(nameOf(edge)) ?? order.length;
+  return (a, b) => rankOf(a) - rankOf(b) || longestFirst(a, b);
+}
+
+function alongEdge(
+  edge: Side,
+  sides: readonly Side[],
+  sideLap: number,
+  order: RowOrder,
+  lying: Pick<RowsAlong, 'frame' | 'low'> | null,
+): Strip {
   const rows = edge.perimeter as PerimeterRows;
   const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
-  const frame = frameOf(tidy(angle));
+  const frame = lying?.frame ?? frameOf(tidy(angle));
   const [uA] = toFrame(frame, edge.from);
   const [uB] = toFrame(frame, edge.to);
   const levels = edge.corners.map((corner) => toFrame(frame, corner)[1]);
-  const v = Math.min(...levels);
+  const v = lying ? lying.low + edge.allowance : Math.min(...levels);
   const depth = depthOf(rows, sideLap);
   const [low, high] = [v - edge.allowance, v - edge.allowance + depth];
+  // What the roof as measured has beyond rows that lie is theirs to miss, and not the field's to fill.
+  const outer = Math.min(low, Math.min(...levels) - edge.allowance);
   const at = sides.indexOf(edge);
   const before = sides[(at + sides.length - 1) % sides.length] as Side;
   const after = sides[(at + 1) % sides.length] as Side;
-  const start = endAt(edge, before, turnBetween(before, edge), depth, sideLap);
-  const end = endAt(edge, after, turnBetween(edge, after), depth, sideLap);
+  const start = endAt(edge, before, turnBetween(before, edge), depth, { sideLap, order });
+  const end = endAt(edge, after, turnBetween(edge, after), depth, { sideLap, order });
   const box = (a: number, b: number, from: number, to = high) => rectangle(frame, a, b, from, to);
   return {
     edge,
@@ -186,7 +216,7 @@ function alongEdge(edge: Side, sides: readonly Side[], sideLap: number): Strip {
     frame,
     low,
     rings: [
-      box(start.through ? uA : uA - start.by, end.through ? uB : uB + end.by, low),
+      box(start.through ? uA : uA - start.by, end.through ? uB : uB + end.by, outer),
       // Past a corner that points in the row has membrane on its outer side too.
       ...(start.through ? [box(uA - start.by, uA + 1, v)] : []),
       ...(end.through ? [box(uB - 1, uB + end.by, v)] : []),
@@ -221,10 +251,16 @@ interface End {
   readonly through: boolean;
 }
 
-function endAt(edge: Edge, other: Edge, turn: number, depth: number, sideLap: number): End {
+function endAt(
+  edge: Edge,
+  other: Edge,
+  turn: number,
+  depth: number,
+  { sideLap, order }: { readonly sideLap: number; readonly order: RowOrder },
+): End {
   const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
   const rowed = hasRows(other) && other.length >= (other.perimeter?.width ?? 0);
-  const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
+  const first = order(edge, other) < 0;
   if (turn > 0) {
     // Nearly in line the row ends with its edge; at a corner it runs out to the other edge.
     if (turn < GENTLE_DEG) return { by: 0, through: false };

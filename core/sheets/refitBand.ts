@@ -57,7 +57,10 @@ export function refitBand(
 ): BandFit {
   const { spec } = layout;
   const { band, packed } = turned;
-  const own = layout.courses.filter((course) => course.band === band.id);
+  const own = placed(
+    layout.courses.filter((course) => course.band === band.id),
+    turned,
+  );
   const courses = bands === 1 ? withOneMore(own, packed.v[1], spec.roll, spec.sideLap) : own;
   const [first, last] = [courses[0] as Course, courses.at(-1) as Course];
   const at = (v: number) => toRoof(band.frame, [(packed.u[0] + packed.u[1]) / 2, v]);
@@ -84,6 +87,12 @@ export function refitBand(
     return fit;
   });
   return { courses: courses.filter(({ index }) => runs.some(({ course }) => course.index === index)), runs };
+}
+
+/** Rows along an edge go with it, unless sheets of them lie. */
+function placed(courses: readonly Course[], { place: { along } }: TurnedBand): readonly Course[] {
+  const shift = along ? along.low - (courses[0] as Course).low : 0;
+  return shift === 0 ? courses : courses.map((course) => ({ ...course, low: course.low + shift }));
 }
 
 /** What a course's new laps keep off: its neighbours' laps as they stand now, and the zones of the roof. */

@@ -5,17 +5,18 @@ import type { RoofPoint, Span } from '../geometry/points';
 import { middleOf } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { placeBands } from './bands';
+import { placeBands, type RowsLaid } from './bands';
 import { areaBound } from './bounds';
 import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
 import { centresOfSheets, keepOffRows, zonesOf } from './lapZones';
 import { turnBands, type TurnedBand } from './layBands';
 import { listCuts } from './listCuts';
+import { slitEdges } from './makeSheets';
 import { refitBand, SAME_MM, type BandFit, type Lying, type Unkept } from './refitBand';
 import { refitRolls, type ToCut } from './refitRolls';
 import { boundedRolls, refitSheets } from './refitSheets';
-import type { Band, Cut, Layout, Run, Sheet } from './types';
+import type { Band, Course, Cut, Layout, Run, Sheet } from './types';
 
 /** A sheet as it lies on the roof by the log. */
 export interface LyingSheet {
@@ -40,12 +41,30 @@ export interface Refit {
 /** null where the roof as measured no longer falls into the same bands; it is then laid anew. */
 export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingSheet[]): Refit | null {
   const { spec, rules } = layout;
-  const turned = turnBands(roof, placeBands(roof, spec.sideLap), rules.direction, spec);
-  if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const unkept: Unkept[] = [];
   const held = findLying(layout, lying, unkept);
+  const places = placeBands(roof, spec.sideLap, rowsLaid(layout, held));
+  const turned = turnBands(roof, places, rules.direction, spec);
+  if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const bands = refitBands(layout, roof, turned, held, unkept);
   return finish(layout, roof, turned, bands, held, unkept);
+}
+
+/** The rows of a layout, and where those are of which sheets lie. */
+function rowsLaid({ bands, courses, sheets }: Layout, held: Lying): RowsLaid {
+  const rows = bands.filter(({ kind }) => kind === 'edge');
+  const lies = ({ id }: Band) => sheets.some((sheet) => sheet.band === id && held.has(sheet.id));
+  // Of one edge's rows in several parts of the roof: E3, E3b.
+  const edgeOf = ({ id }: Band) => id.replace(/[a-z]$/, '');
+  return {
+    order: [...new Set(rows.map(edgeOf))],
+    lying: new Map(
+      rows.filter(lies).map((band) => {
+        const first = courses.find((course) => course.band === band.id) as Course;
+        return [edgeOf(band), { frame: band.frame, low: first.low }];
+      }),
+    ),
+  };
 }
 
 /** The rows along edges before the field, as when the roof was laid: the field's end laps keep off theirs. */
@@ -128,7 +147,15 @@ function finish(
     layout.cutList.rolls,
     spec.prefix,
   );
-  const sheets = placed.map(({ sheet }): Sheet => ({ ...sheet, cut: cuts.get(sheet.id) as Cut }));
+  const byIndex = new Map(courses.map((course) => [course.index, course]));
+  const sheets = placed.map(({ sheet }): Sheet => {
+    const cut = cuts.get(sheet.id) as Cut;
+    const was = held.has(sheet.id) ? before.get(sheet.id) : undefined;
+    const course = byIndex.get(sheet.course) as Course;
+    // Off another lane of its roll a sheet has other edges.
+    const longEdges = was?.longEdges ?? slitEdges(cut.lane, course, byIndex.get(sheet.course - 1));
+    return { ...sheet, longEdges, cut };
+  });
   const runs = fits.flatMap((fit) =>
     fit.runs.map(({ course, span }): Run => ({ course: course.index, span })),
   );

@@ -12,7 +12,8 @@ import { verifyLayout } from '../../../core/verify/verifyLayout';
 import { layingSequence } from '../../../core/welding/sequence';
 import { DEEP } from '../../support/deep';
 import { seeded } from '../../support/random';
-import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
+import { built, generatedRoof, layoutSpec, rectangle, ringSpec, roofSpec } from '../../support/roofs';
+import { tradeCase } from '../../support/trade';
 
 const SPACING = { inLap: 300, atEdge: 300 };
 
@@ -131,6 +132,83 @@ describe('a roof as measured', () => {
     },
     DEEP ? 600_000 : 120_000,
   );
+});
+
+describe('roofs with rows along edges, as measured', () => {
+  it('no sheet that lies is moved, and what is not told as unkept holds', () => {
+    let [held, whole] = [0, 0];
+    for (let seed = 1; seed <= (DEEP ? 2000 : 200); seed++) {
+      const { kind, roof, spec } = tradeCase(seed);
+      if (kind === 'kilometre' || roof.edges.every(({ perimeter }) => !perimeter)) continue;
+      const luck = seeded(seed * 31);
+      const before = laid(roof, spec);
+      const off = () => luck.whole(-40, 40);
+      const measured = roof.edges
+        .filter(() => luck.next() < 0.4)
+        .map(({ id }) => ({ edge: id, from: off(), to: off() }));
+      const result = buildRoof(asBuilt(specOf(roof), measured));
+      if ('faults' in result) continue;
+      const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
+        ({ sheet }) => sheet.id,
+      );
+      const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
+      const refit = refitLayout(before, result.roof, lyingOf(before, lying));
+      if (!refit) continue;
+      const said = `seed ${seed}`;
+      const cornersOf = (layout: Layout) =>
+        layout.sheets
+          .filter(({ id }) => lying.includes(id))
+          .map(({ id, corners, cut }) => ({ id, corners, cut }))
+          .sort((a, b) => (a.id < b.id ? -1 : 1));
+      expect(cornersOf(refit.layout), said).toEqual(cornersOf(before));
+      expect(cutFaults(refit.layout), said).toEqual([]);
+      held++;
+      if (refit.unkept.length > 0) continue;
+      whole++;
+      const stood = new Set(errorsOf(roof, before));
+      const errors = errorsOf(result.roof, refit.layout);
+      expect(
+        errors.filter((rule) => !stood.has(rule) && rule !== 'short-piece'),
+        said,
+      ).toEqual([]);
+    }
+    expect(held).toBeGreaterThan(30);
+    expect(whole).toBeGreaterThan(15);
+  }, 600_000);
+});
+
+describe('a roof of 20 × 12 m with a row of 1 m along every edge', () => {
+  const drawn = (() => {
+    const { corners, edges } = ringSpec(rectangle(20_000, 12_000), 'e', {
+      perimeter: { sheets: 1, width: 1000 },
+    });
+    return { ...roofSpec(corners), outline: { corners, edges } };
+  })();
+  const before = laid(built(drawn));
+  const fit = (measured: Parameters<typeof asBuilt>[1], lying: readonly string[] = []) => {
+    const refit = refitLayout(before, built(asBuilt(drawn, measured)), lyingOf(before, lying));
+    if (!refit) throw new Error('the bands are gone');
+    return refit;
+  };
+  const acrossOf = ({ layout }: Refit, id: string) => layout.sheets.find((sheet) => sheet.id === id)?.across;
+
+  // The frame of the upper edge is turned by 180°: its row begins at −12 m there.
+  it('the upper edge 30 mm further out takes its row along', () => {
+    const out = fit([{ edge: 'e2', from: 30, to: 30 }]);
+    expect(acrossOf(out, 'E2-C01.1')).toEqual([-12_030, -11_030]);
+    expect(out.unkept).toEqual([]);
+  });
+  it('a row that lies stays, and what the roof has beyond it is told', () => {
+    const out = fit([{ edge: 'e2', from: 30, to: 30 }], ['E0-C01.1', 'E2-C01.1']);
+    expect(acrossOf(out, 'E2-C01.1')).toEqual([-12_000, -11_000]);
+    expect(out.unkept).toMatchObject([{ kind: 'beyond the courses', band: 'E2', by: 30 }]);
+  });
+  it('of two equal edges the one that comes out longer does not change places with the other', () => {
+    // The right edge leans out by 30 mm at the top: the upper edge is 20.03 m then, and the lower one 20.00 m.
+    const out = fit([{ edge: 'e1', from: 0, to: 30 }]);
+    expect(out.layout.bands.map(({ id }) => id)).toEqual(before.bands.map(({ id }) => id));
+    expect(out.changed.filter(({ was, is }) => was === null || is === null)).toEqual([]);
+  });
 });
 
 describe('a shed of 20 × 8.64 m, three courses along it', () => {
