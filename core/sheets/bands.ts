@@ -33,20 +33,21 @@ export interface RowsAlong {
 /** Less of a region than this across is what rounding to the grid left, mm: more would show as laps too short. */
 export const SLIVER_MM = 0.3;
 
-/** Rows that a layout has already, by the names of their bands: they keep their order, and those of which sheets lie
- * their place too. */
-export interface RowsLaid {
+/** What a layout has already: the parts of the roof in their order, and rows by the names of their bands: they keep
+ * their order, and those of which sheets lie their place too. */
+export interface BandsLaid {
+  readonly parts: readonly Region[];
   readonly order: readonly string[];
   readonly lying: ReadonlyMap<string, Pick<RowsAlong, 'frame' | 'low'>>;
 }
 
-export function placeBands(roof: Roof, sideLap: number, laid: RowsLaid | null = null): readonly BandPlace[] {
+export function placeBands(roof: Roof, sideLap: number, laid: BandsLaid | null = null): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
   const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
   // Along a step shorter than its rows are wide there is nothing to roll out.
   const rowed = sides.filter((side) => hasRows(side) && side.length >= (side.perimeter?.width ?? 0));
-  const parts = separate(covered, roof.lines);
+  const parts = asNumbered(separate(covered, roof.lines), laid?.parts ?? []);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
   const order = laid ? asLaid(laid.order) : longestFirst;
@@ -99,6 +100,20 @@ export const isRow = ({ band }: { readonly band: string }) => band.startsWith('E
 /** How deep the rows along an edge reach, from where the membrane begins, mm. */
 export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
   sheets * width - (sheets - 1) * sideLap;
+
+/** Parts in the order of those that they share most with. */
+function asNumbered(parts: readonly Region[], before: readonly Region[]): readonly Region[] {
+  if (parts.length === 1 || before.length === 0) return parts;
+  const area = (region: Region) => region.reduce((sum, ring) => sum + signedArea(ring), 0);
+  const rankOf = (part: Region) => {
+    const shared = before.map((old) => area(meetRegions(part, old)));
+    return shared.indexOf(Math.max(...shared));
+  };
+  return parts
+    .map((part) => ({ part, rank: rankOf(part) }))
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ part }) => part);
+}
 
 const nameOf = ({ number }: Edge) => `E${number}`;
 

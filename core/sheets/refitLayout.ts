@@ -5,7 +5,7 @@ import type { RoofPoint, Span } from '../geometry/points';
 import { middleOf } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { placeBands, type RowsLaid } from './bands';
+import { placeBands, type BandsLaid } from './bands';
 import { areaBound } from './bounds';
 import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
@@ -43,20 +43,24 @@ export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingShe
   const { spec, rules } = layout;
   const unkept: Unkept[] = [];
   const held = findLying(layout, lying, unkept);
-  const places = placeBands(roof, spec.sideLap, rowsLaid(layout, held));
+  const places = placeBands(roof, spec.sideLap, bandsLaid(layout, held));
   const turned = turnBands(roof, places, rules.direction, spec);
   if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const bands = refitBands(layout, roof, turned, held, unkept);
   return finish(layout, roof, turned, bands, held, unkept);
 }
 
-/** The rows of a layout, and where those are of which sheets lie. */
-function rowsLaid({ bands, courses, sheets }: Layout, held: Lying): RowsLaid {
+/** The parts and rows of a layout, and where the rows are of which sheets lie. */
+function bandsLaid({ bands, courses, sheets }: Layout, held: Lying): BandsLaid {
   const rows = bands.filter(({ kind }) => kind === 'edge');
   const lies = ({ id }: Band) => sheets.some((sheet) => sheet.band === id && held.has(sheet.id));
   // Of one edge's rows in several parts of the roof: E3, E3b.
   const edgeOf = ({ id }: Band) => id.replace(/[a-z]$/, '');
+  const count = 1 + Math.max(...bands.map(({ part }) => part));
   return {
+    parts: Array.from({ length: count }, (_, part) =>
+      bands.filter((band) => band.part === part).flatMap(({ ground }) => ground),
+    ),
     order: [...new Set(rows.map(edgeOf))],
     lying: new Map(
       rows.filter(lies).map((band) => {

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { placeFasteners } from '../../../core/fastening/placeFasteners';
 import { asBuilt } from '../../../core/roof/asBuilt';
 import { buildRoof } from '../../../core/roof/buildRoof';
-import type { Roof, RoofSpec } from '../../../core/roof/types';
+import type { Roof, RoofLine, RoofSpec } from '../../../core/roof/types';
 import { findSeams } from '../../../core/seams/findSeams';
 import { layRoof } from '../../../core/sheets/layRoof';
 import { refitLayout, type Refit } from '../../../core/sheets/refitLayout';
@@ -208,6 +208,20 @@ describe('a roof of 20 × 12 m with a row of 1 m along every edge', () => {
     const out = fit([{ edge: 'e1', from: 0, to: 30 }]);
     expect(out.layout.bands.map(({ id }) => id)).toEqual(before.bands.map(({ id }) => id));
     expect(out.changed.filter(({ was, is }) => was === null || is === null)).toEqual([]);
+  });
+});
+
+describe('a roof of 40 × 12 m with an expansion joint across its middle', () => {
+  it('its parts keep their numbers, whichever comes out lower', () => {
+    const joint: RoofLine = { id: 'j', kind: 'expansion', from: [20_000, 0], to: [20_000, 12_000] };
+    const drawn = { ...roofSpec(rectangle(40_000, 12_000)), lines: [joint] };
+    const before = laid(built(drawn), layoutSpec({ direction: 90 }));
+    // The lower edge leans out by 30 mm on the right: the right part has the lowest corner then.
+    const leaning = built(asBuilt(drawn, [{ edge: 'e0', from: 0, to: 30 }]));
+    const refit = refitLayout(before, leaning, lyingOf(before, ['C01.1']));
+    expect(refit?.layout.sheets.map(({ id }) => id)).toEqual(before.sheets.map(({ id }) => id));
+    // Across the courses one counts from the right: C01.1 of the left part lies at its joint, 15 mm of the lean out.
+    expect(refit?.unkept).toMatchObject([{ kind: 'stops short', sheet: 'C01.1', by: 15 }]);
   });
 });
 
