@@ -16,23 +16,26 @@ export const ALONG_DEG = 3;
 export interface KeepClear {
   /** Stretches of v that no side lap may touch, ascending and apart. */
   readonly lines: readonly Span[];
+  /** Those of them on which a lap would be a fault; on the others it is one only for want of room. */
+  readonly firm: readonly Span[];
   /** Levels of v on which a course should lie in the middle. */
   readonly centres: readonly number[];
   /** Least width of a course over the roof; 0 for none. */
   readonly minWidth: number;
 }
 
-export const NOTHING_KEPT: KeepClear = { lines: [], centres: [], minWidth: 0 };
+export const NOTHING_KEPT: KeepClear = { lines: [], firm: [], centres: [], minWidth: 0 };
 
 export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepClear {
   const on = (rule: TradeRule) => !trade.off.includes(rule);
   const lines: Span[] = [];
+  const firm: Span[] = [];
   const centres: number[] = [];
   if (on('valley-clear'))
     for (const line of roof.lines) {
       if (line.kind !== 'valley' || !runsAlong(frame, line.from, line.to)) continue;
       const [a, b] = [toFrame(frame, line.from)[1], toFrame(frame, line.to)[1]];
-      lines.push([Math.min(a, b) - VALLEY_CLEAR_MM, Math.max(a, b) + VALLEY_CLEAR_MM]);
+      firm.push([Math.min(a, b) - VALLEY_CLEAR_MM, Math.max(a, b) + VALLEY_CLEAR_MM]);
       centres.push((a + b) / 2);
     }
   if (on('edge-clear'))
@@ -44,7 +47,8 @@ export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepCl
       lines.push(b[0] > a[0] ? [low + BORDER_MM, high + edge.clear] : [low - edge.clear, high - BORDER_MM]);
     }
   return {
-    lines: merged(lines),
+    lines: merged([...lines, ...firm]),
+    firm: merged(firm),
     centres,
     minWidth: on('least-width') ? trade.minWidth : 0,
   };

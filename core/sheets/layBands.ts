@@ -62,7 +62,7 @@ function offRowCorners(
     const [, v] = toFrame(frame, point);
     return [v - sideLap / 2, v + sideLap / 2];
   });
-  return { ...keep, lines: merged([...keep.lines, ...lines]) };
+  return { ...keep, lines: merged([...keep.lines, ...lines]), firm: merged([...keep.firm, ...lines]) };
 }
 
 const lapsOfRows = ({ frame, low, rows }: RowsAlong, sideLap: number) => ({
