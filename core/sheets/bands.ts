@@ -5,14 +5,16 @@
 //   ┌──────────────────────────────┐      E0 runs through at the corner; E1 ends on it, lapped by a side lap.
 //   │ E0  two rows                 │      At a corner that points in, the row laid first runs on by the depth of
 //   ├────┬─────────────────────────┤      the other's rows, and the other ends on it.
-//   │ E1 │  F: courses end on E1   │
+//   │ E1 │  F: courses end on E1   │   Where the outline bends gently a sheet lies across the rows (bends.ts).
 import { growRegion, meetRegions, meetRings, subtractRegion, subtractRings } from '../geometry/clipping';
 import type { FramePoint, RoofRing } from '../geometry/points';
 import { ringLength, signedArea } from '../geometry/ring';
 import { coveredRegion } from '../roof/coveredRegion';
 import { backOnto, partOf, separate } from '../roof/separate';
-import type { Edge, PerimeterRows, Roof } from '../roof/types';
+import type { PerimeterRows, Roof } from '../roof/types';
+import { acrossBend, bendsOf, GENTLE_DEG, leanOf, type Bend } from './bends';
 import { frameOf, toFrame, toRoof } from './frame';
+import { depthOf, laysRows, sidesInLine, turnBetween, type Side } from './rowSides';
 import type { Band, Frame } from './types';
 
 type Region = readonly RoofRing[];
@@ -35,31 +37,42 @@ export const SLIVER_MM = 0.3;
 
 /** What a layout has already: the parts of the roof in their order, and rows by the names of their bands: they keep
  * their order, and those of which sheets lie their place too. */
-export interface BandsLaid {
+export interface LaidBefore {
   readonly parts: readonly Region[];
   readonly order: readonly string[];
-  readonly lying: ReadonlyMap<string, Pick<RowsAlong, 'frame' | 'low'>>;
+  readonly lying: ReadonlyMap<string, Lies>;
 }
 
-export function placeBands(roof: Roof, sideLap: number, laid: BandsLaid | null = null): readonly BandPlace[] {
+type Lies = Pick<RowsAlong, 'frame' | 'low'>;
+
+export function placeBands(
+  roof: Roof,
+  sideLap: number,
+  laid: LaidBefore | null = null,
+): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
   const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
-  // Along a step shorter than its rows are wide there is nothing to roll out.
-  const rowed = sides.filter((side) => hasRows(side) && side.length >= (side.perimeter?.width ?? 0));
+  const rowed = sides.filter(laysRows);
   const parts = asNumbered(separate(covered, roof.lines), laid?.parts ?? []);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
+  const bends = bendsOf(sides, sideLap, laid && ((bend) => laid.order.includes(nameOfBend(bend))));
   const order = laid ? asLaid(laid.order) : longestFirst;
-  const edges = rowed
-    .map((edge) => alongEdge(edge, sides, sideLap, order, laid?.lying.get(nameOf(edge)) ?? null))
-    .sort((a, b) => order(a.edge, b.edge));
+  const lies = (id: string) => laid?.lying.get(id) ?? null;
+  const strips = rowed.sort(order).flatMap((edge) => [
+    // A sheet across a bend lies before the rows on both sides of it.
+    ...bends
+      .filter(({ before, after }) => (order(before, after) < 0 ? before : after) === edge)
+      .map((bend) => atBend(bend, sideLap, lies(nameOfBend(bend)))),
+    alongEdge(edge, { sides, bends, sideLap, order }, lies(nameOf(edge))),
+  ]);
   const names = new Map<string, number>();
   return parts.flatMap((part, index) => {
     const places: BandPlace[] = [];
     let cover = part;
     let ground = parts.length === 1 ? own : backOnto(partOf(part, own), [...own, ...part]);
-    for (const strip of edges) {
+    for (const strip of strips) {
       const reach = meetRings(cover, strip.rings).filter(strip.touches).filter(isRegion);
       if (reach.length === 0) continue;
       // Drawn in and out again, so that what rounding left between two outlines grows no membrane.
@@ -70,10 +83,9 @@ export function placeBands(roof: Roof, sideLap: number, laid: BandsLaid | null =
       const halfway = reaching(sideLap / 2);
       const share = subtractRegion(ground, halfway).filter(isRegion);
       ground = meetRegions(ground, halfway).filter(isRegion);
-      const { edge, rows, frame, low } = strip;
-      const name = named(nameOf(edge), names);
+      const { id, rows, frame, low } = strip;
       places.push({
-        id: name,
+        id: named(id, names),
         kind: 'edge',
         part: index,
         cover: backOnto(reach, part),
@@ -97,10 +109,6 @@ export function placeBands(roof: Roof, sideLap: number, laid: BandsLaid | null =
 /** Whether a course is a row along an edge, by the name of its band. */
 export const isRow = ({ band }: { readonly band: string }) => band.startsWith('E');
 
-/** How deep the rows along an edge reach, from where the membrane begins, mm. */
-export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
-  sheets * width - (sheets - 1) * sideLap;
-
 /** Parts in the order of those that they share most with. */
 function asNumbered(parts: readonly Region[], before: readonly Region[]): readonly Region[] {
   if (parts.length === 1 || before.length === 0) return parts;
@@ -115,7 +123,10 @@ function asNumbered(parts: readonly Region[], before: readonly Region[]): readon
     .map(({ part }) => part);
 }
 
-const nameOf = ({ number }: Edge) => `E${number}`;
+const nameOf = ({ number }: Side) => `E${number}`;
+
+/** The sheet across a bend is named after the edge that begins there. */
+const nameOfBend = ({ after }: Bend) => `${nameOf(after)}X`;
 
 function named(id: string, used: Map<string, number>): string {
   const times = (used.get(id) ?? 0) + 1;
@@ -126,59 +137,8 @@ function named(id: string, used: Map<string, number>): string {
 
 const isRegion = (ring: RoofRing) => Math.abs(signedArea(ring)) > (ringLength(ring) / 2) * SLIVER_MM;
 
-/** An edge, or several in line that have the same rows: they are laid as one. */
-interface Side extends Edge {
-  readonly corners: RoofRing;
-}
-
-/** Edges that turn by less and leave the line by no more than this are one side, degrees and mm. */
-const IN_LINE_DEG = 2;
-const OFF_LINE_MM = 25;
-
-const hasRows = ({ perimeter }: Edge) => perimeter !== null && perimeter.sheets > 0;
-
-const sameRows = (a: Edge, b: Edge) =>
-  hasRows(a) &&
-  hasRows(b) &&
-  a.perimeter?.sheets === b.perimeter?.sheets &&
-  a.perimeter?.width === b.perimeter?.width &&
-  a.allowance === b.allowance;
-
-function sidesInLine(ring: readonly Edge[]): Side[] {
-  const alone = (edge: Edge): Side => ({ ...edge, corners: [edge.from, edge.to] });
-  // Begin where a side begins, so that none is cut in two by where the ring happens to start.
-  const start = ring.findIndex(
-    (edge, i) => !goesOn(alone(ring[(i + ring.length - 1) % ring.length] as Edge), edge),
-  );
-  const sides: Side[] = [];
-  for (let i = 0; i < ring.length; i++) {
-    const edge = ring[(Math.max(0, start) + i) % ring.length] as Edge;
-    const last = sides[sides.length - 1];
-    if (last && goesOn(last, edge)) sides[sides.length - 1] = joined(last, edge);
-    else sides.push(alone(edge));
-  }
-  return sides;
-}
-
-function goesOn(side: Side, edge: Edge): boolean {
-  if (!sameRows(side, edge) || Math.abs(turnBetween(side, edge)) > IN_LINE_DEG) return false;
-  const { from, corners, length } = joined(side, edge);
-  return corners.every(
-    ([x, y]) =>
-      Math.abs((x - from[0]) * (edge.to[1] - from[1]) - (y - from[1]) * (edge.to[0] - from[0])) <=
-      OFF_LINE_MM * length,
-  );
-}
-
-const joined = (side: Side, edge: Edge): Side => ({
-  ...side,
-  to: edge.to,
-  corners: [...side.corners, edge.to],
-  length: Math.hypot(edge.to[0] - side.from[0], edge.to[1] - side.from[1]),
-});
-
 interface Strip {
-  readonly edge: Edge;
+  readonly id: string;
   readonly rows: PerimeterRows;
   readonly frame: Frame;
   readonly low: number;
@@ -189,25 +149,32 @@ interface Strip {
   readonly touches: (ring: RoofRing) => boolean;
 }
 
-/** Which of two edges has its rows laid first. */
-type RowOrder = (a: Edge, b: Edge) => number;
+/** Which of two sides has its rows laid first. */
+type RowOrder = (a: Side, b: Side) => number;
 
 const longestFirst: RowOrder = (a, b) => b.length - a.length || a.number - b.number;
 
-/** Edges that had no rows come last. */
+/** Sides that had no rows come last. */
 function asLaid(order: readonly string[]): RowOrder {
   const rank = new Map(order.map((name, i) => [name, i]));
-  const rankOf = (edge: Edge) => rank.get(nameOf(edge)) ?? order.length;
+  const rankOf = (side: Side) => rank.get(nameOf(side)) ?? order.length;
   return (a, b) => rankOf(a) - rankOf(b) || longestFirst(a, b);
 }
 
-function alongEdge(
-  edge: Side,
-  sides: readonly Side[],
-  sideLap: number,
-  order: RowOrder,
-  lying: Pick<RowsAlong, 'frame' | 'low'> | null,
-): Strip {
+function atBend(bend: Bend, sideLap: number, lying: Lies | null): Strip {
+  const { ring, ...rest } = acrossBend(bend, sideLap, lying);
+  return { id: nameOfBend(bend), ...rest, rings: [ring], roundCorners: () => [] };
+}
+
+/** What the ends of rows hang on. */
+interface RowsMeet {
+  readonly sides: readonly Side[];
+  readonly bends: readonly Bend[];
+  readonly sideLap: number;
+  readonly order: RowOrder;
+}
+
+function alongEdge(edge: Side, meet: RowsMeet, lying: Lies | null): Strip {
   const rows = edge.perimeter as PerimeterRows;
   const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
   const frame = lying?.frame ?? frameOf(tidy(angle));
@@ -215,23 +182,26 @@ function alongEdge(
   const [uB] = toFrame(frame, edge.to);
   const levels = edge.corners.map((corner) => toFrame(frame, corner)[1]);
   const v = lying ? lying.low + edge.allowance : Math.min(...levels);
-  const depth = depthOf(rows, sideLap);
+  const depth = depthOf(rows, meet.sideLap);
   const [low, high] = [v - edge.allowance, v - edge.allowance + depth];
   // What the roof as measured has beyond rows that lie is theirs to miss, and not the field's to fill.
   const outer = Math.min(low, Math.min(...levels) - edge.allowance);
-  const at = sides.indexOf(edge);
-  const before = sides[(at + sides.length - 1) % sides.length] as Side;
-  const after = sides[(at + 1) % sides.length] as Side;
-  const start = endAt(edge, before, turnBetween(before, edge), depth, { sideLap, order });
-  const end = endAt(edge, after, turnBetween(edge, after), depth, { sideLap, order });
+  const start = endAt(edge, 'before', meet);
+  const end = endAt(edge, 'after', meet);
+  const main: FramePoint[] = [
+    [start.through ? uA : uA - start.by + start.lean * (outer - v), outer],
+    [end.through ? uB : uB + end.by - end.lean * (outer - v), outer],
+    [end.through ? uB : uB + end.by - end.lean * (high - v), high],
+    [start.through ? uA : uA - start.by + start.lean * (high - v), high],
+  ];
   const box = (a: number, b: number, from: number, to = high) => rectangle(frame, a, b, from, to);
   return {
-    edge,
+    id: `E${edge.number}`,
     rows,
     frame,
     low,
     rings: [
-      box(start.through ? uA : uA - start.by, end.through ? uB : uB + end.by, outer),
+      main.map((corner) => toRoof(frame, corner)),
       // Past a corner that points in the row has membrane on its outer side too.
       ...(start.through ? [box(uA - start.by, uA + 1, v)] : []),
       ...(end.through ? [box(uB - 1, uB + end.by, v)] : []),
@@ -252,29 +222,32 @@ function alongEdge(
 
 const tidy = (angle: number) => (Math.abs(angle - Math.round(angle)) < 1e-9 ? Math.round(angle) : angle);
 
-/** Degrees that the outline turns left from one edge to the next. */
-function turnBetween(edge: Edge, next: Edge): number {
-  const [ax, ay] = [edge.to[0] - edge.from[0], edge.to[1] - edge.from[1]];
-  const [bx, by] = [next.to[0] - next.from[0], next.to[1] - next.from[1]];
-  return (Math.atan2(ax * by - ay * bx, ax * bx + ay * by) * 180) / Math.PI;
-}
-
 interface End {
   /** How far a row goes on past its edge's end, mm. */
   readonly by: number;
   /** It runs on past a corner that points in, as deep as the other edge's rows. */
   readonly through: boolean;
+  /** How far its end draws back per mm of depth. */
+  readonly lean: number;
 }
 
-function endAt(
-  edge: Edge,
-  other: Edge,
-  turn: number,
-  depth: number,
-  { sideLap, order }: { readonly sideLap: number; readonly order: RowOrder },
-): End {
+function endAt(edge: Side, which: 'before' | 'after', meet: RowsMeet): End {
+  // A sheet lies across the bend, and the rows of either side end beneath its middle.
+  const bend = meet.bends.find((b) => b[which === 'before' ? 'after' : 'before'] === edge);
+  if (bend) return { by: 0, through: false, lean: leanOf(bend) };
+  return { ...plainEnd(edge, which, meet), lean: 0 };
+}
+
+function plainEnd(
+  edge: Side,
+  which: 'before' | 'after',
+  { sides, sideLap, order }: RowsMeet,
+): Omit<End, 'lean'> {
+  const step = which === 'before' ? sides.length - 1 : 1;
+  const other = sides[(sides.indexOf(edge) + step) % sides.length] as Side;
+  const turn = which === 'before' ? turnBetween(other, edge) : turnBetween(edge, other);
+  const depth = depthOf(edge.perimeter as PerimeterRows, sideLap);
   const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
-  const rowed = hasRows(other) && other.length >= (other.perimeter?.width ?? 0);
   const first = order(edge, other) < 0;
   if (turn > 0) {
     // Nearly in line the row ends with its edge; at a corner it runs out to the other edge.
@@ -283,7 +256,7 @@ function endAt(
     const by = wedge + 2 * Math.max(edge.allowance, other.allowance) + OUTSIDE_MM;
     return { by, through: false };
   }
-  if (!rowed) return { by: 0, through: false };
+  if (!laysRows(other)) return { by: 0, through: false };
   // Nearly in line both rows end against each other; the one laid later takes up the wedge between.
   if (-turn < GENTLE_DEG) return { by: sideLap + depth * tangent(-turn), through: first };
   // Where the two are not square to each other the whole depth of the row has to reach.
@@ -296,7 +269,6 @@ function endAt(
 
 /** Past a corner that juts out there is no roof; the row's end lies clear of it, mm. */
 const OUTSIDE_MM = 500;
-const GENTLE_DEG = 45;
 const LEAST_SINE = 0.5;
 
 function rectangle(frame: Frame, u0: number, u1: number, v0: number, v1: number): RoofRing {

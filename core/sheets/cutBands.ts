@@ -2,25 +2,14 @@
 // are cut first, from rolls slit into lanes as wide as they are, and keep their end laps off the field's lap lines;
 // the field is cut after, and keeps its end laps off theirs; both off valleys, drains and corners of openings where
 // that leaves a way.
-import type { Roof } from '../roof/types';
 import { splicedBound } from './bounds';
 import { cutCourses, type CourseCut, type CourseCuts, type CutInput } from './cutCourses';
-import { cutRuns, runInPlace, spliceRules } from './cutRuns';
-import { centresOfCuts, keepOffRows, zonesOf } from './lapZones';
-import type { LaidBands } from './layBands';
-import type { Band, Course, LayoutFault, LayoutSpec, RollProduct, Run } from './types';
+import { runInPlace, spliceRules } from './cutRuns';
+import { cutInStages, type RowsCut, type RowsToCut } from './cutRows';
+import { centresOfCuts, keepOffRows, zonesOf } from './offBands';
+import type { Course, LayoutFault, Run } from './types';
 
-export interface BandsToCut extends Pick<
-  CutInput,
-  'roll' | 'closing' | 'lap' | 'joint' | 'solver' | 'effort'
-> {
-  readonly roof: Roof;
-  readonly bands: readonly Band[];
-  readonly laid: LaidBands;
-  readonly trade: LayoutSpec['trade'];
-  /** Every roll on offer, for rows along edges as wide as one. */
-  readonly rolls: readonly RollProduct[];
-}
+export interface BandsToCut extends RowsToCut, Pick<CutInput, 'closing'> {}
 
 export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: LayoutFault } {
   const { bands, laid, roll, closing, lap, joint, solver, effort } = input;
@@ -34,38 +23,17 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   };
   if (edgeBands.size === 0) return cutCourses({ ...field, roll, closing, lap, joint, solver, effort, zones });
 
-  const rows = laid.runs.filter((run) => inRows(run.course));
-  const groups = groupBy(rows, (run) => {
-    const { roll: product, lanes, width } = course.get(run.course) as Course;
-    return `${product}/${lanes}/${width}`;
-  });
-  const cutRows: {
-    readonly product: RollProduct;
-    readonly lanes: number;
-    readonly width: number;
-    readonly cuts: Rows;
-  }[] = [];
-  for (const runs of groups) {
-    const { roll: id, lanes, width } = course.get((runs[0] as Run).course) as Course;
-    const product = input.rolls.find((other) => other.id === id) ?? roll;
-    const money = joint === null ? null : { roll: product.cost / lanes, joint };
-    const cuts = cutRuns(runs, product, lap, {
-      money,
-      keptOff: { ...zones, standing: new Map() },
-      solver,
-      effort,
-    });
-    if ('fault' in cuts) return cuts;
-    cutRows.push({ product, lanes, width, cuts });
-  }
-  keepOffRows(
+  const cutRows = cutInStages(
     input,
-    zones.laps,
-    centresOfCuts(
-      cutRows.flatMap(({ cuts }) => cuts.runs),
-      lap.endLap,
-    ),
+    laid.runs.filter((run) => inRows(run.course)),
+    zones,
   );
+  if ('fault' in cutRows) return cutRows;
+  const lapsOfRows = centresOfCuts(
+    cutRows.flatMap(({ cuts }) => cuts.runs),
+    lap,
+  );
+  keepOffRows(input, zones.laps, lapsOfRows, ({ kind }) => kind === 'field');
   const cutField =
     field.runs.length === 0
       ? { runs: [], products: [], joints: 0, ways: [] }
@@ -74,24 +42,12 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
   return together(input, cutField, field.runs, cutRows);
 }
 
-type Rows = Exclude<ReturnType<typeof cutRuns>, { readonly fault: LayoutFault }>;
-
-function groupBy<T>(list: readonly T[], keyOf: (item: T) => string): T[][] {
-  const groups = new Map<string, T[]>();
-  for (const item of list) {
-    const group = groups.get(keyOf(item));
-    if (group) group.push(item);
-    else groups.set(keyOf(item), [item]);
-  }
-  return [...groups.values()];
-}
-
 /** Lanes on their rolls after the field's rolls; of one product the bound is over all that is cut from it. */
 function together(
   { roll, lap }: BandsToCut,
   field: CourseCuts,
   fieldRuns: readonly Run[],
-  rows: readonly { product: RollProduct; lanes: number; width: number; cuts: Rows }[],
+  rows: readonly RowsCut[],
 ): CourseCuts {
   const products = field.products.map((product) => ({ ...product }));
   const runs: CourseCut[] = [...field.runs];

@@ -5,11 +5,11 @@ import type { RoofPoint, Span } from '../geometry/points';
 import { middleOf } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { placeBands, type BandsLaid } from './bands';
+import { placeBands, type LaidBefore } from './bands';
 import { areaBound } from './bounds';
 import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
-import { centresOfSheets, keepOffRows, zonesOf } from './lapZones';
+import { centresOfSheets, keepOffRows, zonesOf } from './offBands';
 import { turnBands, type TurnedBand } from './layBands';
 import { listCuts } from './listCuts';
 import { slitEdges } from './makeSheets';
@@ -43,7 +43,7 @@ export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingShe
   const { spec, rules } = layout;
   const unkept: Unkept[] = [];
   const held = findLying(layout, lying, unkept);
-  const places = placeBands(roof, spec.sideLap, bandsLaid(layout, held));
+  const places = placeBands(roof, spec.sideLap, laidBefore(layout, held));
   const turned = turnBands(roof, places, rules.direction, spec);
   if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const bands = refitBands(layout, roof, turned, held, unkept);
@@ -51,7 +51,7 @@ export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingShe
 }
 
 /** The parts and rows of a layout, and where the rows are of which sheets lie. */
-function bandsLaid({ bands, courses, sheets }: Layout, held: Lying): BandsLaid {
+function laidBefore({ bands, courses, sheets }: Layout, held: Lying): LaidBefore {
   const rows = bands.filter(({ kind }) => kind === 'edge');
   const lies = ({ id }: Band) => sheets.some((sheet) => sheet.band === id && held.has(sheet.id));
   // Of one edge's rows in several parts of the roof: E3, E3b.
@@ -89,9 +89,10 @@ function refitBands(
       if (one.band.kind === kind)
         fits.set(one, refitBand(layout, one, turned.length, held, unkept, { zones, standing }));
   };
-  refit('edge');
-  keepOffRows({ bands, laid: layout, lap }, zones.laps, standing);
-  refit('field');
+  for (const kind of ['edge', 'field'] as const) {
+    keepOffRows({ bands, laid: layout, lap }, zones.laps, standing, (band) => band.kind === kind);
+    refit(kind);
+  }
   return turned.map((one) => fits.get(one) as BandFit);
 }
 

@@ -114,17 +114,23 @@ function gather(given: Verified, say: Say): Evidence {
 }
 
 /** The field runs in the layout's direction. The rows along an edge run as their sheets lie, as long as that is along
- * the edge; several edges nearly in line share their rows. */
+ * the edge; several edges nearly in line share their rows. A sheet across a bend runs inwards, halfway between the
+ * edges that meet there. */
 function bandDirection(id: string, [first]: readonly SheetAsCut[], { roof, direction }: Verified): number {
-  const number = /^E(\d+)[a-z]?$/.exec(id)?.[1];
-  const edge = roof.edges.find((e) => e.ring === 0 && String(e.number) === number);
+  const [, number, across] = /^E(\d+)(X?)[a-z]?$/.exec(id) ?? [];
+  const outer = roof.edges.filter((e) => e.ring === 0);
+  const at = outer.findIndex((e) => String(e.number) === number);
+  const edge = outer[at];
   if (!edge) return direction;
   const heading = (from: Flat, to: Flat) => (Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI;
-  const along = heading(edge.from, edge.to);
+  const turned = (from: number, to: number) => ((to - from + 540) % 360) - 180;
+  const before = outer[(at + outer.length - 1) % outer.length] ?? edge;
+  const own = heading(edge.from, edge.to);
+  const bend = turned(heading(before.from, before.to), own);
+  const due = across ? own - bend / 2 + 90 : own;
   const [a, b] = first?.corners ?? [];
-  const own = a && b ? heading(a, b) : along;
-  const turn = Math.abs(((own - along + 540) % 360) - 180);
-  return turn <= ALONG_DEG ? own : along;
+  const lies = a && b ? heading(a, b) : due;
+  return Math.abs(turned(due, lies)) <= ALONG_DEG ? lies : due;
 }
 
 function rectIn(sheet: SheetAsCut, { flat, back }: Pick<BandSeen, 'flat' | 'back'>, say: Say): Rect {

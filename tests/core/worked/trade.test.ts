@@ -4,7 +4,7 @@ import { describe, expect, it } from 'vitest';
 import { findSeams } from '../../../core/seams/findSeams';
 import type { Facet, Fitting, Roof, RoofSpec } from '../../../core/roof/types';
 import { fourWayFall } from '../../../core/roof/water';
-import type { RoofRing } from '../../../core/geometry/points';
+import type { RoofPoint, RoofRing } from '../../../core/geometry/points';
 import { layRoof } from '../../../core/sheets/layRoof';
 import type { LayoutSpec } from '../../../core/sheets/types';
 import { built, layoutSpec, PLAIN_TRADE, rectangle, ringSpec, roofSpec } from '../../support/roofs';
@@ -95,6 +95,56 @@ describe('rows of 1.40 m along one side and of 1.10 m along the other', () => {
       ['E2', 1100],
     ]);
     expect(new Set(slit.map(({ cut }) => cut.roll)).size).toBe(2);
+  });
+});
+
+describe('rows along an edge that bends by 10°', () => {
+  // The bend is at (20 m, 0). Two rows of 1.50 m reach 2.88 m in; the middle of their lap lies 1.44 m in, and square to
+  // the edges the two laps would come to the bend 1.44 ÷ cos 10° − 1.44 = 0.022 m apart: a sheet lies across. It runs in
+  // along the line that halves the bend. A corner that juts out: the edges fall back by 0.75 m × tan 5° at its sides,
+  // 0.066 m, so that it is (2.88 ÷ cos 5° + 0.066) = 2.957 m long. At 1.44 m in the rows' laps end on its two sides:
+  // half a lap within them, so (1.50 − 0.12) m apart at the least.
+  const [cos, sin] = [Math.cos(Math.PI / 18), Math.sin(Math.PI / 18)];
+  const bent: RoofRing = [
+    [0, 0],
+    [20_000, 0],
+    [20_000 + 18_000 * cos, 18_000 * sin],
+    [20_000 + 18_000 * cos - 15_000 * sin, 18_000 * sin + 15_000 * cos],
+    [0, 18_000],
+  ];
+  const outlined = (sheets: number, ring: RoofRing) =>
+    laidOut(
+      built({ ...roofSpec(ring), outline: ringSpec(ring, 'e', { perimeter: { sheets, width: 1500 } }) }),
+      layoutSpec(),
+    );
+
+  it('has a sheet across it, on which the rows of both sides end', () => {
+    const { layout, seams } = outlined(2, bent);
+    const across = layout.sheets.filter(({ band }) => band === 'E1X');
+    expect(across).toHaveLength(1);
+    expect(across[0]?.length).toBeGreaterThanOrEqual(2957);
+    expect(across[0]?.length).toBeLessThanOrEqual(2957 + 10);
+    const ends = ['E0-C01.1|E0-C02.1', 'E1-C01.1|E1-C02.1'].map((id) => {
+      const lap = seams.sideLaps.find((one) => one.id === id);
+      const far = ([x, y]: RoofPoint) => Math.hypot(x - 20_000, y);
+      return [lap?.from, lap?.to].sort((a, b) => far(a as RoofPoint) - far(b as RoofPoint))[0] as RoofPoint;
+    });
+    const [a, b] = ends as [RoofPoint, RoofPoint];
+    expect(Math.hypot(a[0] - b[0], a[1] - b[1])).toBeGreaterThan(1380 - 1);
+    expect(
+      new Set(seams.sideLaps.flatMap(({ id }) => (id.includes('E1X') ? id.split('|') : []))).size,
+    ).toBeGreaterThan(5);
+  });
+
+  it('needs none with one row, nor where the laps come to the corner far apart', () => {
+    // At 30° the laps are 1.44 ÷ cos 30° − 1.44 = 0.22 m apart.
+    const steeper = bent.map(([x, y], i): RoofPoint =>
+      i === 2 ? [20_000 + 18_000 * Math.cos(Math.PI / 6), 9000] : i === 3 ? [28_000, 24_000] : [x, y],
+    );
+    const names = (sheets: number, ring: RoofRing) => outlined(sheets, ring).layout.bands.map(({ id }) => id);
+    expect(names(1, bent)).not.toContain('E1X');
+    expect(names(2, steeper)).not.toContain('E1X');
+    expect(names(2, bent)).toContain('E1X');
   });
 });
 

@@ -1,33 +1,35 @@
-// In: the courses and runs of all bands, and what the roof and the rules keep end laps off. Out: by course the stretches
-// in which no end lap may have its centre. Promise: laps of another band are never come near; valleys, drains and
-// corners of openings are kept off wherever there is a way, and are listed apart for that.
+// In: the bands of a roof with their courses and runs, and rows already cut. Out: where the end laps of each course may
+// not lie: near valleys, drains and corners of openings as advice; off what other bands' laps make a corner of.
 import type { RoofPoint, Span } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { onGrid, type CutRun } from './cutRuns';
+import { steps, type CutRun } from './cutRuns';
 import { toFrame, toRoof } from './frame';
 import { endLapZones } from './keepClear';
 import type { LaidBands } from './layBands';
 import { lapEndsOnRows, rowCorners, type LappedGround } from './rowCorners';
 import type { Stretch } from './slide';
-import type { Band, LapRules, Sheet, TradeRules } from './types';
+import type { Band, LapRules, LayoutSpec, Sheet } from './types';
 
-/** By course; more may be added. */
-export type OpenZones = Map<number, Stretch[]>;
-
-export interface LapPlaces {
+export interface BandsLaid {
   readonly roof: Roof;
   readonly bands: readonly Band[];
   readonly laid: Pick<LaidBands, 'courses' | 'runs'>;
   readonly lap: LapRules;
-  readonly trade: TradeRules;
+  readonly trade: LayoutSpec['trade'];
 }
 
-/** Where end laps may not lie, whatever has been cut already. */
-export function zonesOf({ roof, bands, laid, lap, trade }: LapPlaces): {
+/** By course, in grid steps along it. */
+export type OpenZones = Map<number, Stretch[]>;
+
+export interface LapZones {
+  /** No end lap lies here. */
   readonly laps: OpenZones;
+  /** None lies here where another place is to be had. */
   readonly advised: OpenZones;
-} {
+}
+
+export function zonesOf({ roof, bands, laid, lap, trade }: BandsLaid): LapZones {
   const [laps, advised]: [OpenZones, OpenZones] = [new Map(), new Map()];
   const bare =
     roof.lines.length === 0 && trade.cornerClear === 0 && roof.fittings.every(({ kind }) => kind !== 'drain');
@@ -72,7 +74,7 @@ function addTo(zones: OpenZones, course: number, spans: readonly Span[]): void {
 function keepOffLater(
   edge: Band,
   after: readonly Band[],
-  { courses, runs }: LapPlaces['laid'],
+  { courses, runs }: BandsLaid['laid'],
   lap: LapRules,
   laps: OpenZones,
 ): void {
@@ -101,7 +103,7 @@ function keepOffLater(
 function keepOffRowCorners(
   field: Band,
   rows: readonly Band[],
-  { courses }: LapPlaces['laid'],
+  { courses }: BandsLaid['laid'],
   lap: LapRules,
   laps: OpenZones,
 ): void {
@@ -125,11 +127,12 @@ function keepOffRowCorners(
 /** Centres of end laps along the frames of their bands, mm, by course. */
 export type LapCentres = ReadonlyMap<number, readonly number[]>;
 
-/** The field's end laps keep off those of the rows that they lie beside. */
+/** The end laps of other bands keep off those of the rows that they lie beside. */
 export function keepOffRows(
-  { bands, laid, lap }: Pick<LapPlaces, 'bands' | 'laid' | 'lap'>,
+  { bands, laid, lap }: Pick<BandsLaid, 'bands' | 'laid' | 'lap'>,
   laps: OpenZones,
   centres: LapCentres,
+  keeps: (band: Band) => boolean,
 ): void {
   const byId = new Map(bands.map((band) => [band.id, band]));
   for (const own of laid.courses) {
@@ -137,30 +140,34 @@ export function keepOffRows(
     if (band.kind !== 'edge') continue;
     for (const centre of centres.get(own.index) ?? []) {
       const at: RoofPoint = toRoof(band.frame, [centre, own.low + own.width]);
-      for (const field of bands) {
-        if (field.kind !== 'field' || field.part !== band.part) continue;
-        const [u, v] = toFrame(field.frame, at);
+      for (const other of bands) {
+        if (other === band || other.part !== band.part || !keeps(other)) continue;
+        const [u, v] = toFrame(other.frame, at);
         const reach = lap.endLapStagger + lap.endLap;
-        for (const other of laid.courses)
-          if (other.band === field.id && v > other.low - reach && v < other.low + other.width + reach)
-            addTo(laps, other.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+        for (const beside of laid.courses)
+          if (beside.band === other.id && v > beside.low - reach && v < beside.low + beside.width + reach)
+            addTo(laps, beside.index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
       }
     }
   }
 }
 
-export function centresOfCuts(cuts: readonly CutRun[], endLap: number): LapCentres {
+export function centresOfCuts(cuts: readonly CutRun[], lap: LapRules): LapCentres {
   const centres = new Map<number, number[]>();
-  for (const { run, from, pieces } of cuts) {
-    const own = centres.get(run.course) ?? [];
-    let start = from;
-    for (const { length } of pieces.slice(0, -1)) {
-      start = onGrid(start + length - endLap);
-      own.push(start + endLap / 2);
-    }
-    centres.set(run.course, own);
+  for (const cut of cuts) {
+    const { course } = cut.run;
+    centres.set(course, [...(centres.get(course) ?? []), ...lapCentres(cut, lap)]);
   }
   return centres;
+}
+
+/** Where along its course the middles of a run's end laps lie, mm. */
+export function lapCentres({ from, pieces }: CutRun, { endLap }: LapRules): number[] {
+  let start = steps(from);
+  return pieces.slice(0, -1).map(({ length }) => {
+    start += steps(length) - steps(endLap);
+    return start * GRID_MM + endLap / 2;
+  });
 }
 
 /** Of sheets in the order of their runs. */
