@@ -39,7 +39,7 @@ export function growRegion<S extends string>(region: Rings<S>, by: number): Ring
   const offset = new ClipperLib.ClipperOffset(SHARPEST);
   // The library takes the way round of the lowest ring for that of all, and what rounding leaves has none.
   const paths = region
-    .filter((ring) => Math.abs(signedArea(ring)) > GRID_MM * (ringLength(ring) / 2))
+    .filter(isMoreThanRounding)
     .map((ring) => ring.map(([x, y]) => ({ X: Math.round(x / fine), Y: Math.round(y / fine) })));
   offset.AddPaths(paths, ClipperLib.JoinType.jtMiter, ClipperLib.EndType.etClosedPolygon);
   const solution: ClipperLib.Paths = [];
@@ -69,8 +69,13 @@ function combineRegions<S extends string>(
   const solution: ClipperLib.Paths = [];
   const fill = ClipperLib.PolyFillType.pftNonZero;
   clipper.Execute(kind, solution, fill, fill);
-  return solution.map(fromGrid<S>);
+  return solution.map(fromGrid<S>).filter(isMoreThanRounding);
 }
+
+/** Along a side that two rings share rounding leaves rings thinner than the grid: neither a part of a region nor a hole
+ * in it. */
+const isMoreThanRounding = (ring: Ring<readonly [number, number]>) =>
+  Math.abs(signedArea(ring)) > GRID_MM * (ringLength(ring) / 2);
 
 const fromGrid = <S extends string>(path: ClipperLib.Path) =>
   path.map(({ X, Y }) => [X * GRID_MM, Y * GRID_MM] as PointIn<S>);

@@ -1,11 +1,42 @@
-// In: a roof and a place on it. Out: which way water runs there, degrees, or null where no fall is given.
-import type { RoofPoint } from '../geometry/points';
+// In: a roof and a place or a line on it. Out: which way water runs there, degrees, or null where no fall is given.
+import type { FramePoint, RoofPoint, Span } from '../geometry/points';
 import { ringHolds } from '../geometry/ring';
+import { withoutSpans } from '../geometry/spans';
+import { chords, packRegion } from '../geometry/strips';
 import type { Facet, Roof } from './types';
 
 export function waterAt(roof: Pick<Roof, 'facets' | 'fall'>, place: RoofPoint): number | null {
   const facet = roof.facets.find(({ ring }) => ringHolds(ring, place));
   return facet?.downhill ?? roof.fall?.downhill ?? null;
+}
+
+export interface WaterStretch {
+  readonly span: Span;
+  readonly downhill: number;
+}
+
+/** The same along levels of a turned roof, each looked at over some stretches of it: those with one direction of water.
+ * Levels ascend. */
+export function waterAlong(
+  { facets, fall }: Pick<Roof, 'facets' | 'fall'>,
+  turned: (point: RoofPoint) => FramePoint,
+  levels: Float64Array,
+  within: readonly (readonly Span[])[],
+): WaterStretch[][] {
+  const found = within.map((): WaterStretch[] => []);
+  const add = (i: number, spans: readonly Span[], downhill: number) =>
+    (found[i] as WaterStretch[]).push(...spans.map((span) => ({ span, downhill })));
+  let left = within;
+  for (const { ring, downhill } of facets) {
+    const inside = chords(packRegion([ring.map(turned)]), levels);
+    left = left.map((spans, i) => {
+      const rest = withoutSpans(spans, inside[i] ?? []);
+      add(i, withoutSpans(spans, rest), downhill);
+      return rest;
+    });
+  }
+  if (fall) left.forEach((spans, i) => add(i, spans, fall.downhill));
+  return found;
 }
 
 export const hasFalls = ({ facets, fall }: Pick<Roof, 'facets' | 'fall'>) =>

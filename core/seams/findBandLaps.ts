@@ -7,18 +7,19 @@
 import { chords, packRegion } from '../geometry/strips';
 import type { RoofPoint, Span } from '../geometry/points';
 import { distance } from '../geometry/ring';
+import { lengthOfSpans, withoutSpans } from '../geometry/spans';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { waterAt } from '../roof/water';
-import { frameOf, ringToFrame, toFrame, toRoof } from '../sheets/frame';
+import { waterAlong } from '../roof/water';
+import { acrossShare, frameOf, ringToFrame, toFrame, toRoof } from '../sheets/frame';
+import { lowStretches } from '../sheets/keepClear';
 import type { Band, Frame, Layout, Sheet } from '../sheets/types';
 import type { EndLap, SideLap, TJoint } from './types';
 
-/** Beside a line, mm: far enough not to be on it, near enough to be in the band next to it. */
+/** Beside a line, mm: far enough not to be on it. */
 const BESIDE_MM = 2;
-
-/** Places along a line at which the water is looked at stand no further apart than this, mm. */
-const LOOK_EVERY_MM = 250;
+/** Beside a line, mm: past rounding to the grid, and in the band next to it though that be a strip hardly wider. */
+const NEXT_TO_MM = 0.3;
 
 interface Found {
   readonly laps: readonly SideLap[];
@@ -114,7 +115,7 @@ function linesOf(edge: Band, others: readonly Band[], least: number): BandLine[]
       // The ground lies to the left of its border.
       for (const other of others) {
         const region = packRegion(other.ground.map((r) => ringToFrame(frame, r)));
-        for (const [from, to] of chords(region, Float64Array.of(v - BESIDE_MM))[0] ?? []) {
+        for (const [from, to] of chords(region, Float64Array.of(v - NEXT_TO_MM))[0] ?? []) {
           const [p, q] = [Math.max(from, u0), Math.min(to, u0 + length)];
           if (q - p > BESIDE_MM)
             lines.push({
@@ -130,24 +131,60 @@ function linesOf(edge: Band, others: readonly Band[], least: number): BandLine[]
   return lines;
 }
 
-/** For each part of the roof whether its field lies over the rows: unless the water runs out of the rows into it. */
+/** For each part of the roof whether its field lies over the rows: the way in which no lap faces the water beside a drain
+ * or a valley, and where that does not tell, unless the water runs out of the rows into it. */
 function fieldLiesOver(roof: Roof, layout: Layout, lines: readonly BandLine[]): Map<number, boolean> {
-  const flows = new Map<number, number>();
-  for (const { edge, other, from, to, out } of lines) {
-    if (other.kind !== 'field') continue;
-    const sheds = !layout.spec.trade.off.includes('sheds-water');
-    const count = sheds ? Math.max(1, Math.ceil(distance(from, to) / LOOK_EVERY_MM)) : 0;
-    let outward = 0;
-    for (let i = 0; i < count; i++) {
-      const t = (i + 0.5) / count;
-      const water = waterAt(roof, [from[0] + (to[0] - from[0]) * t, from[1] + (to[1] - from[1]) * t]);
-      if (water === null) continue;
-      const turn = (water * Math.PI) / 180;
-      outward += (Math.cos(turn) * out[0] + Math.sin(turn) * out[1]) / BESIDE_MM / count;
-    }
-    flows.set(edge.part, (flows.get(edge.part) ?? 0) + outward * distance(from, to));
+  const flows = new Map<number, Flows>();
+  const sheds = !layout.spec.trade.off.includes('sheds-water');
+  for (const line of lines) {
+    if (line.other.kind !== 'field') continue;
+    const before = flows.get(line.edge.part) ?? NO_FLOW;
+    flows.set(line.edge.part, sheds ? added(before, flowsAcross(roof, line)) : before);
   }
-  return new Map([...flows].map(([part, flow]) => [part, !(flow > NOISE_MM)]));
+  return new Map(
+    [...flows].map(([part, { out, lowOut, lowIn }]) => {
+      const [outBesideLow, inBesideLow] = [lowOut > LOW_MM, lowIn > LOW_MM];
+      return [part, outBesideLow === inBesideLow ? !(out > NOISE_MM) : inBesideLow];
+    }),
+  );
+}
+
+/** Across laps of a field onto rows, mm of lap times the share of the fall: what runs out of the rows less what runs into
+ * them, and either of these beside drains and valleys. */
+interface Flows {
+  readonly out: number;
+  readonly lowOut: number;
+  readonly lowIn: number;
+}
+
+const NO_FLOW: Flows = { out: 0, lowOut: 0, lowIn: 0 };
+
+/** Less than this beside a drain or a valley is no water that runs across a lap there, mm. */
+const LOW_MM = 1;
+
+const added = (a: Flows, b: Flows): Flows => ({
+  out: a.out + b.out,
+  lowOut: a.lowOut + b.lowOut,
+  lowIn: a.lowIn + b.lowIn,
+});
+
+function flowsAcross(roof: Roof, { from, to }: BandLine): Flows {
+  // The row's ground lies to the left: up the frame the water runs into it.
+  const frame = frameOf((Math.atan2(to[1] - from[1], to[0] - from[0]) * 180) / Math.PI);
+  const flat = (point: RoofPoint) => toFrame(frame, point);
+  const [[u0, v], [u1]] = [flat(from), flat(to)];
+  const low = lowStretches(roof, frame, v);
+  const [stretches] = waterAlong(roof, flat, Float64Array.of(v), [[[u0, u1]]]);
+  return (stretches ?? []).reduce((sum, { span, downhill }) => {
+    const share = acrossShare(frame, downhill);
+    const length = span[1] - span[0];
+    const besideLow = (length - lengthOfSpans(withoutSpans([span], low))) * Math.abs(share);
+    return added(sum, {
+      out: -length * share,
+      lowOut: share < 0 ? besideLow : 0,
+      lowIn: share > 0 ? besideLow : 0,
+    });
+  }, NO_FLOW);
 }
 
 interface Cells {

@@ -32,24 +32,40 @@ export interface RowsAlong {
   readonly low: number;
 }
 
-/** Less of a region than this across is what rounding to the grid left, mm. */
-export const SLIVER_MM = 1;
+/** Less of a region than this across is what rounding to the grid left, mm: more would show as laps too short. */
+export const SLIVER_MM = 0.3;
 
-export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
+/** What a layout has already: the parts of the roof in their order, and rows by the names of their bands: they keep
+ * their order, and those of which sheets lie their place too. */
+export interface LaidBefore {
+  readonly parts: readonly Region[];
+  readonly order: readonly string[];
+  readonly lying: ReadonlyMap<string, Lies>;
+}
+
+type Lies = Pick<RowsAlong, 'frame' | 'low'>;
+
+export function placeBands(
+  roof: Roof,
+  sideLap: number,
+  laid: LaidBefore | null = null,
+): readonly BandPlace[] {
   const own = [roof.outline, ...roof.openings.map((o) => o.ring)];
   const covered = coveredRegion(roof);
   const sides = sidesInLine(roof.edges.filter((edge) => edge.ring === 0));
   const rowed = sides.filter(laysRows);
-  const parts = separate(covered, roof.lines);
+  const parts = asNumbered(separate(covered, roof.lines), laid?.parts ?? []);
   if (parts.length === 1 && rowed.length === 0)
     return [{ id: 'F', kind: 'field', part: 0, cover: parts[0] as Region, ground: own, along: null }];
-  const bends = bendsOf(sides, sideLap);
-  const strips = rowed.sort(longestFirst).flatMap((edge) => [
+  const bends = bendsOf(sides, sideLap, laid && ((bend) => laid.order.includes(nameOfBend(bend))));
+  const order = laid ? asLaid(laid.order) : longestFirst;
+  const lies = (id: string) => laid?.lying.get(id) ?? null;
+  const strips = rowed.sort(order).flatMap((edge) => [
     // A sheet across a bend lies before the rows on both sides of it.
     ...bends
-      .filter(({ before, after }) => (longestFirst(before, after) < 0 ? before : after) === edge)
-      .map((bend) => atBend(bend, sideLap)),
-    alongEdge(edge, sides, bends, sideLap),
+      .filter(({ before, after }) => (order(before, after) < 0 ? before : after) === edge)
+      .map((bend) => atBend(bend, sideLap, lies(nameOfBend(bend)))),
+    alongEdge(edge, { sides, bends, sideLap, order }, lies(nameOf(edge))),
   ]);
   const names = new Map<string, number>();
   return parts.flatMap((part, index) => {
@@ -93,6 +109,25 @@ export function placeBands(roof: Roof, sideLap: number): readonly BandPlace[] {
 /** Whether a course is a row along an edge, by the name of its band. */
 export const isRow = ({ band }: { readonly band: string }) => band.startsWith('E');
 
+/** Parts in the order of those that they share most with. */
+function asNumbered(parts: readonly Region[], before: readonly Region[]): readonly Region[] {
+  if (parts.length === 1 || before.length === 0) return parts;
+  const area = (region: Region) => region.reduce((sum, ring) => sum + signedArea(ring), 0);
+  const rankOf = (part: Region) => {
+    const shared = before.map((old) => area(meetRegions(part, old)));
+    return shared.indexOf(Math.max(...shared));
+  };
+  return parts
+    .map((part) => ({ part, rank: rankOf(part) }))
+    .sort((a, b) => a.rank - b.rank)
+    .map(({ part }) => part);
+}
+
+const nameOf = ({ number }: Side) => `E${number}`;
+
+/** The sheet across a bend is named after the edge that begins there. */
+const nameOfBend = ({ after }: Bend) => `${nameOf(after)}X`;
+
 function named(id: string, used: Map<string, number>): string {
   const times = (used.get(id) ?? 0) + 1;
   used.set(id, times);
@@ -114,29 +149,48 @@ interface Strip {
   readonly touches: (ring: RoofRing) => boolean;
 }
 
-const longestFirst = (a: Side, b: Side) => b.length - a.length || a.number - b.number;
+/** Which of two sides has its rows laid first. */
+type RowOrder = (a: Side, b: Side) => number;
 
-/** The sheet across a bend is named after the edge that begins there. */
-function atBend(bend: Bend, sideLap: number): Strip {
-  const { ring, ...rest } = acrossBend(bend, sideLap);
-  return { id: `E${bend.after.number}X`, ...rest, rings: [ring], roundCorners: () => [] };
+const longestFirst: RowOrder = (a, b) => b.length - a.length || a.number - b.number;
+
+/** Sides that had no rows come last. */
+function asLaid(order: readonly string[]): RowOrder {
+  const rank = new Map(order.map((name, i) => [name, i]));
+  const rankOf = (side: Side) => rank.get(nameOf(side)) ?? order.length;
+  return (a, b) => rankOf(a) - rankOf(b) || longestFirst(a, b);
 }
 
-function alongEdge(edge: Side, sides: readonly Side[], bends: readonly Bend[], sideLap: number): Strip {
+function atBend(bend: Bend, sideLap: number, lying: Lies | null): Strip {
+  const { ring, ...rest } = acrossBend(bend, sideLap, lying);
+  return { id: nameOfBend(bend), ...rest, rings: [ring], roundCorners: () => [] };
+}
+
+/** What the ends of rows hang on. */
+interface RowsMeet {
+  readonly sides: readonly Side[];
+  readonly bends: readonly Bend[];
+  readonly sideLap: number;
+  readonly order: RowOrder;
+}
+
+function alongEdge(edge: Side, meet: RowsMeet, lying: Lies | null): Strip {
   const rows = edge.perimeter as PerimeterRows;
   const angle = (Math.atan2(edge.to[1] - edge.from[1], edge.to[0] - edge.from[0]) * 180) / Math.PI;
-  const frame = frameOf(tidy(angle));
+  const frame = lying?.frame ?? frameOf(tidy(angle));
   const [uA] = toFrame(frame, edge.from);
   const [uB] = toFrame(frame, edge.to);
   const levels = edge.corners.map((corner) => toFrame(frame, corner)[1]);
-  const v = Math.min(...levels);
-  const depth = depthOf(rows, sideLap);
+  const v = lying ? lying.low + edge.allowance : Math.min(...levels);
+  const depth = depthOf(rows, meet.sideLap);
   const [low, high] = [v - edge.allowance, v - edge.allowance + depth];
-  const start = endAt(edge, 'before', sides, bends, sideLap);
-  const end = endAt(edge, 'after', sides, bends, sideLap);
+  // What the roof as measured has beyond rows that lie is theirs to miss, and not the field's to fill.
+  const outer = Math.min(low, Math.min(...levels) - edge.allowance);
+  const start = endAt(edge, 'before', meet);
+  const end = endAt(edge, 'after', meet);
   const main: FramePoint[] = [
-    [start.through ? uA : uA - start.by + start.lean * (low - v), low],
-    [end.through ? uB : uB + end.by - end.lean * (low - v), low],
+    [start.through ? uA : uA - start.by + start.lean * (outer - v), outer],
+    [end.through ? uB : uB + end.by - end.lean * (outer - v), outer],
     [end.through ? uB : uB + end.by - end.lean * (high - v), high],
     [start.through ? uA : uA - start.by + start.lean * (high - v), high],
   ];
@@ -177,31 +231,24 @@ interface End {
   readonly lean: number;
 }
 
-function endAt(
-  edge: Side,
-  which: 'before' | 'after',
-  sides: readonly Side[],
-  bends: readonly Bend[],
-  sideLap: number,
-): End {
+function endAt(edge: Side, which: 'before' | 'after', meet: RowsMeet): End {
   // A sheet lies across the bend, and the rows of either side end beneath its middle.
-  const bend = bends.find((b) => b[which === 'before' ? 'after' : 'before'] === edge);
+  const bend = meet.bends.find((b) => b[which === 'before' ? 'after' : 'before'] === edge);
   if (bend) return { by: 0, through: false, lean: leanOf(bend) };
-  return { ...plainEnd(edge, which, sides, sideLap), lean: 0 };
+  return { ...plainEnd(edge, which, meet), lean: 0 };
 }
 
 function plainEnd(
   edge: Side,
   which: 'before' | 'after',
-  sides: readonly Side[],
-  sideLap: number,
+  { sides, sideLap, order }: RowsMeet,
 ): Omit<End, 'lean'> {
   const step = which === 'before' ? sides.length - 1 : 1;
   const other = sides[(sides.indexOf(edge) + step) % sides.length] as Side;
   const turn = which === 'before' ? turnBetween(other, edge) : turnBetween(edge, other);
   const depth = depthOf(edge.perimeter as PerimeterRows, sideLap);
   const tangent = (degrees: number) => Math.tan((degrees * Math.PI) / 180);
-  const first = edge.length > other.length || (edge.length === other.length && edge.number < other.number);
+  const first = order(edge, other) < 0;
   if (turn > 0) {
     // Nearly in line the row ends with its edge; at a corner it runs out to the other edge.
     if (turn < GENTLE_DEG) return { by: 0, through: false };

@@ -21,11 +21,17 @@ export interface Bend {
 /** An outline that turns by less has rows that end against each other; one that turns more, rows that run through. */
 export const GENTLE_DEG = 45;
 
-export function bendsOf(sides: readonly Side[], sideLap: number): readonly Bend[] {
+/** Where a layout says which bends have a sheet these keep theirs, and no other gets one. */
+export function bendsOf(
+  sides: readonly Side[],
+  sideLap: number,
+  hadSheet: ((bend: Bend) => boolean) | null = null,
+): readonly Bend[] {
+  const wanted = hadSheet ?? ((bend: Bend) => needsSheet(bend, sideLap));
   return sides.flatMap((after, i) => {
     const before = sides[(i + sides.length - 1) % sides.length] as Side;
     const bend = { before, after, turn: turnBetween(before, after) };
-    return before !== after && needsSheet(bend, sideLap) ? [bend] : [];
+    return before !== after && wanted(bend) ? [bend] : [];
   });
 }
 
@@ -71,13 +77,19 @@ export interface AcrossBend {
   readonly touches: (ring: RoofRing) => boolean;
 }
 
-export function acrossBend(bend: Bend, sideLap: number): AcrossBend {
+/** `lying`: where it lies already. */
+export function acrossBend(
+  bend: Bend,
+  sideLap: number,
+  lying: Pick<AcrossBend, 'frame' | 'low'> | null,
+): AcrossBend {
   const { before, after, turn } = bend;
   const heading = Math.atan2(after.to[1] - after.from[1], after.to[0] - after.from[0]);
-  const frame = frameOf((heading * 180) / Math.PI - turn / 2 + 90);
-  const [u, v] = toFrame(frame, after.from);
+  const frame = lying?.frame ?? frameOf((heading * 180) / Math.PI - turn / 2 + 90);
+  const [u, across] = toFrame(frame, after.from);
   const width = widthOf(bend);
   const half = width / 2;
+  const v = lying ? lying.low + half : across;
   const lean = leanOf(bend);
   const cos = Math.cos((turn * Math.PI) / 360);
   // The edges fall back from a corner that juts out and come forward at one that points in.

@@ -6,7 +6,7 @@ import { splicedBound } from './bounds';
 import { cutCourses, type CourseCut, type CourseCuts, type CutInput } from './cutCourses';
 import { runInPlace, spliceRules } from './cutRuns';
 import { cutInStages, type RowsCut, type RowsToCut } from './cutRows';
-import { keepOffRows, zonesOf } from './offBands';
+import { centresOfCuts, keepOffRows, zonesOf } from './offBands';
 import type { Course, LayoutFault, Run } from './types';
 
 export interface BandsToCut extends RowsToCut, Pick<CutInput, 'closing' | 'worth'> {}
@@ -30,7 +30,10 @@ export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: Layo
     zones,
   );
   if ('fault' in cutRows) return cutRows;
-  const lapsOfRows = cutRows.flatMap(({ cuts }) => cuts.runs);
+  const lapsOfRows = centresOfCuts(
+    cutRows.flatMap(({ cuts }) => cuts.runs),
+    lap,
+  );
   keepOffRows(input, zones.laps, lapsOfRows, ({ kind }) => kind === 'field');
   const cut = field.runs.length === 0 ? { runs: [], products: [], joints: 0, ways: [] } : cutField();
   return 'fault' in cut ? cut : together(input, cut, field.runs, cutRows);

@@ -3,7 +3,14 @@
 import { GRID_MM } from '../geometry/tolerances';
 import type { CutInput } from './cutCourses';
 import { cutRuns, type CutRun, type RunCuts } from './cutRuns';
-import { keepOffRows, lapCentres, type BandsLaid, type LapZones, type OpenZones } from './offBands';
+import {
+  centresOfCuts,
+  keepOffRows,
+  lapCentres,
+  type BandsLaid,
+  type LapZones,
+  type OpenZones,
+} from './offBands';
 import type { Course, LayoutFault, RollProduct, Run } from './types';
 
 export interface RowsToCut extends BandsLaid, Pick<CutInput, 'roll' | 'joint' | 'solver' | 'effort'> {
@@ -37,7 +44,7 @@ export function cutInStages(input: RowsToCut, rows: readonly Run[], zones: LapZo
       if ('fault' in cut) return cut;
       const runs = cut.flatMap(({ cuts }) => cuts.runs);
       clashing.push(...clashesIn(input, runs));
-      keepOffRows(input, laps, runs, ({ id }) => stage(id) > at);
+      keepOffRows(input, laps, centresOfCuts(runs, input.lap), ({ id }) => stage(id) > at);
       done.push(...cut);
     }
     if (clashing.length === 0) return done;
@@ -52,7 +59,12 @@ function clashesIn(input: RowsToCut, cut: readonly CutRun[]): (readonly [before:
   const runsOf = (id: string) => cut.filter(({ run }) => bandOf.get(run.course) === id);
   return input.bands.flatMap((before, i) => {
     const laps: OpenZones = new Map();
-    keepOffRows(input, laps, runsOf(before.id), (band) => input.bands.indexOf(band) > i);
+    keepOffRows(
+      input,
+      laps,
+      centresOfCuts(runsOf(before.id), input.lap),
+      (band) => input.bands.indexOf(band) > i,
+    );
     const hit = cut.filter((one) => {
       const near = laps.get(one.run.course) ?? [];
       const within = (centre: number) => near.some(([a, b]) => centre > a * GRID_MM && centre < b * GRID_MM);
@@ -71,8 +83,8 @@ function cutGroups(
 ): RowsCut[] | Fault {
   const course = new Map(laid.courses.map((c) => [c.index, c]));
   const groups = groupBy(rows, (run) => {
-    const { roll: product, lanes } = course.get(run.course) as Course;
-    return `${product}/${lanes}`;
+    const { roll: product, lanes, width } = course.get(run.course) as Course;
+    return `${product}/${lanes}/${width}`;
   });
   const cut: RowsCut[] = [];
   for (const runs of groups) {

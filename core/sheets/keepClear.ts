@@ -16,23 +16,26 @@ export const ALONG_DEG = 3;
 export interface KeepClear {
   /** Stretches of v that no side lap may touch, ascending and apart. */
   readonly lines: readonly Span[];
+  /** Those of them on which a lap would be a fault; on the others it is one only for want of room. */
+  readonly firm: readonly Span[];
   /** Levels of v on which a course should lie in the middle. */
   readonly centres: readonly number[];
   /** Least width of a course over the roof; 0 for none. */
   readonly minWidth: number;
 }
 
-export const NOTHING_KEPT: KeepClear = { lines: [], centres: [], minWidth: 0 };
+export const NOTHING_KEPT: KeepClear = { lines: [], firm: [], centres: [], minWidth: 0 };
 
 export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepClear {
   const on = (rule: TradeRule) => !trade.off.includes(rule);
   const lines: Span[] = [];
+  const firm: Span[] = [];
   const centres: number[] = [];
   if (on('valley-clear'))
     for (const line of roof.lines) {
       if (line.kind !== 'valley' || !runsAlong(frame, line.from, line.to)) continue;
       const [a, b] = [toFrame(frame, line.from)[1], toFrame(frame, line.to)[1]];
-      lines.push([Math.min(a, b) - VALLEY_CLEAR_MM, Math.max(a, b) + VALLEY_CLEAR_MM]);
+      firm.push([Math.min(a, b) - VALLEY_CLEAR_MM, Math.max(a, b) + VALLEY_CLEAR_MM]);
       centres.push((a + b) / 2);
     }
   if (on('edge-clear'))
@@ -44,7 +47,8 @@ export function keepClearIn(roof: Roof, frame: Frame, trade: TradeRules): KeepCl
       lines.push(b[0] > a[0] ? [low + BORDER_MM, high + edge.clear] : [low - edge.clear, high - BORDER_MM]);
     }
   return {
-    lines: merged(lines),
+    lines: merged([...lines, ...firm]),
+    firm: merged(firm),
     centres,
     minWidth: on('least-width') ? trade.minWidth : 0,
   };
@@ -75,28 +79,42 @@ export function endLapZones(
   trade: TradeRules,
 ): Span[] {
   const on = (rule: TradeRule) => !trade.off.includes(rule);
-  const [low, high] = [course.low, course.low + course.width];
-  const zones: Span[] = [];
-  const keepOff = (from: FramePoint, to: FramePoint, clear: number) => {
-    const near = nearLine(from, to, clear, [low, high]);
-    if (near) zones.push([near[0] - endLap / 2, near[1] + endLap / 2]);
-  };
-  if (on('valley-clear'))
-    for (const line of roof.lines)
-      if (line.kind === 'valley')
-        keepOff(toFrame(frame, line.from), toFrame(frame, line.to), VALLEY_CLEAR_MM);
-  if (on('drain-clear'))
-    for (const drain of roof.fittings) {
-      const at = toFrame(frame, drain.at);
-      if (drain.kind === 'drain') keepOff(at, at, drain.size / 2 + (drain.clear ?? DRAIN_CLEAR_MM));
-    }
-  if (on('corner-clear') && trade.cornerClear > 0)
-    for (const opening of roof.openings)
-      for (const corner of opening.ring) {
-        const at = toFrame(frame, corner);
-        keepOff(at, at, trade.cornerClear);
-      }
-  return zones;
+  const corners =
+    on('corner-clear') && trade.cornerClear > 0 ? roof.openings.flatMap(({ ring }) => ring) : [];
+  const kept: KeptClear[] = [
+    ...(on('valley-clear') ? valleysOf(roof) : []),
+    ...(on('drain-clear') ? drainsOf(roof) : []),
+    ...corners.map((corner) => ({ from: corner, to: corner, clear: trade.cornerClear })),
+  ];
+  return nearAny(kept, frame, [course.low, course.low + course.width]).map(([from, to]): Span => [
+    from - endLap / 2,
+    to + endLap / 2,
+  ]);
+}
+
+/** Where a level is as near to a valley or a drain as a lap that faces the water may not be. */
+export const lowStretches = (roof: Roof, frame: Frame, v: number): Span[] =>
+  nearAny([...valleysOf(roof), ...drainsOf(roof)], frame, [v, v]);
+
+interface KeptClear {
+  readonly from: RoofPoint;
+  readonly to: RoofPoint;
+  readonly clear: number;
+}
+
+const valleysOf = ({ lines }: Roof): KeptClear[] =>
+  lines.flatMap(({ kind, from, to }) => (kind === 'valley' ? [{ from, to, clear: VALLEY_CLEAR_MM }] : []));
+
+const drainsOf = ({ fittings }: Roof): KeptClear[] =>
+  fittings.flatMap(({ kind, at, size, clear }) =>
+    kind === 'drain' ? [{ from: at, to: at, clear: size / 2 + (clear ?? DRAIN_CLEAR_MM) }] : [],
+  );
+
+function nearAny(kept: readonly KeptClear[], frame: Frame, between: Span): Span[] {
+  return kept.flatMap(({ from, to, clear }) => {
+    const near = nearLine(toFrame(frame, from), toFrame(frame, to), clear, between);
+    return near ? [near] : [];
+  });
 }
 
 /** The stretch of u over which some place between two levels is nearer to a line than `clear`, or null. */

@@ -3,7 +3,6 @@
 // end lap and both pieces stay long enough.
 import { packRegion, type PackedRegion } from '../geometry/strips';
 import type { RoofPoint, Span } from '../geometry/points';
-import { distance, nearestOn } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
 import { SLIVER_MM, type BandPlace, type RowsAlong } from './bands';
@@ -11,6 +10,7 @@ import { fromSteps, steps } from './cutRuns';
 import { frameOf, ringToFrame, toFrame } from './frame';
 import { keepClearIn, merged, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
+import { rowCorners } from './rowCorners';
 import { spanCourses } from './spanCourses';
 import type { Band, Closing, Course, Frame, LapRules, LayoutSpec, RollProduct, Run } from './types';
 
@@ -44,8 +44,8 @@ export function turnBands(
   return turned.sort((a, b) => Number(a.place.kind === 'edge') - Number(b.place.kind === 'edge'));
 }
 
-/** Where rows along edges meet each other a lap of the field would make four sheets at a point: its laps keep off the
- * corners of its ground that lie within the roof. */
+/** Where rows along edges meet each other, or their laps end on the field, a lap of the field would make four sheets at a
+ * point: its laps keep off the corners of its ground that lie within the roof, and off those ends. */
 function offRowCorners(
   keep: KeepClear,
   field: BandPlace,
@@ -54,21 +54,24 @@ function offRowCorners(
   sideLap: number,
 ): KeepClear {
   const rows = places.filter(({ kind, part }) => kind === 'edge' && part === field.part);
-  const sides = field.ground.flatMap((ring) =>
-    ring.map((from, i) => [from, ring[(i + 1) % ring.length] as RoofPoint] as const),
+  const met = rowCorners(
+    field.ground,
+    rows.map(({ ground, along }) => ({ ground, ...lapsOfRows(along as RowsAlong, sideLap) })),
   );
-  const met = rows
-    .flatMap(({ ground }) => ground.flat())
-    .filter((corner) => sides.some(([a, b]) => distance(corner, nearestOn(corner, a, b)) <= CORNER_MM));
   const lines = met.map((point): Span => {
     const [, v] = toFrame(frame, point);
     return [v - sideLap / 2, v + sideLap / 2];
   });
-  return { ...keep, lines: merged([...keep.lines, ...lines]) };
+  return { ...keep, lines: merged([...keep.lines, ...lines]), firm: merged([...keep.firm, ...lines]) };
 }
 
-/** Corners that rounding to the grid took apart are one, mm. */
-const CORNER_MM = 1;
+const lapsOfRows = ({ frame, low, rows }: RowsAlong, sideLap: number) => ({
+  frame,
+  levels: Array.from(
+    { length: rows.sheets - 1 },
+    (_, i) => low + (i + 1) * (rows.width - sideLap) + sideLap / 2,
+  ),
+});
 
 export interface LaidBands {
   readonly courses: readonly Course[];

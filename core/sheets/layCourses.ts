@@ -81,7 +81,7 @@ export function clearOffsets(across: Span, width: number, sideLap: number, keep:
 
 const onGrid = (mm: number) => Math.floor(mm / GRID_MM + COUNT_NOISE) / Math.round(1 / GRID_MM);
 
-/** Laps that don't keep clear and courses too narrow; valleys not in the middle of a course; courses; mm widened;
+/** Laps that don't keep clear, those that would be faults before all others, and courses too narrow; valleys not in the middle of a course; courses; mm widened;
  * how far the first course is shifted. */
 export function rankOf(
   across: Span,
@@ -93,7 +93,7 @@ export function rankOf(
   let [broken, widened] = [0, 0];
   for (let i = 0; i + 1 < lows.length; i++) {
     const strip: Span = [lows[i + 1] as number, (lows[i] as number) + width];
-    if (hit(strip, keep.lines)) broken++;
+    if (hit(strip, keep.lines)) broken += hit(strip, keep.firm) ? FIRM_RANK : 1;
     widened += Math.max(0, strip[1] - strip[0] - rules.sideLap - NOISE_MM);
   }
   if (lows.length > 1 && keep.minWidth > 0) {
@@ -105,6 +105,9 @@ export function rankOf(
   ).length;
   return [broken, off, lows.length, Math.round(widened), -rules.firstCourse];
 }
+
+/** A lap that is a fault weighs more than any number of laps that only lack room. */
+const FIRM_RANK = 1000;
 
 /** A valley this near to the middle of a course lies in the middle, mm. */
 const OFF_CENTRE_MM = 100;
@@ -123,7 +126,7 @@ function placeLows(
   across: Span,
   width: number,
   { firstCourse, sideLap }: Pick<LayRules, 'firstCourse' | 'sideLap'>,
-  { lines, minWidth }: KeepClear,
+  { lines, firm, minWidth }: KeepClear,
 ): number[] {
   const cover = width - sideLap;
   const start = across[0] + firstCourse;
@@ -137,7 +140,7 @@ function placeLows(
     const before = lows[lows.length - 1] as number;
     let low = before + cover;
     if (reaches(low)) low = balanced(low, before, across, sideLap, minWidth);
-    else low = lowered(low, before, width, cover, lines);
+    else low = lowered(low, before, width, cover, lines) ?? lowered(low, before, width, cover, firm) ?? low;
     lows.push(low);
   }
   return lows;
@@ -149,7 +152,14 @@ function balanced(low: number, before: number, across: Span, sideLap: number, mi
   return low <= wanted || wanted <= before + sideLap ? low : wanted;
 }
 
-function lowered(low: number, before: number, width: number, cover: number, lines: readonly Span[]): number {
+/** null where no place below keeps clear of all. */
+function lowered(
+  low: number,
+  before: number,
+  width: number,
+  cover: number,
+  lines: readonly Span[],
+): number | null {
   let at = low;
   for (let tries = 0; tries <= lines.length; tries++) {
     const over: Span = [at + cover, at + width];
@@ -158,7 +168,7 @@ function lowered(low: number, before: number, width: number, cover: number, line
     at = Math.min(...touched.map(([from]) => from)) - width;
   }
   const kept = at > before + (width - cover) && !hit([at, before + width], lines);
-  return kept ? at : low;
+  return kept ? at : null;
 }
 
 /** Whether a strip touches one of the stretches, which ascend and lie apart. */

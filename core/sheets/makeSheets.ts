@@ -76,7 +76,7 @@ export function cornersOf(frame: Frame, along: Span, across: Span): RoofPoint[] 
 
 /** Slitting leaves a factory edge only on the outermost lanes. Either way round a lane fits, so its factory edge goes
  * where it shows: away from the neighbour that lies over it. */
-function slitEdges(
+export function slitEdges(
   lane: number,
   { width, lanes, nextOver, lapAbove, slit }: Course,
   below: Course | undefined,

@@ -7,13 +7,14 @@ import { steps, type CutRun } from './cutRuns';
 import { toFrame, toRoof } from './frame';
 import { endLapZones } from './keepClear';
 import type { LaidBands } from './layBands';
+import { lapEndsOnRows, rowCorners, type LappedGround } from './rowCorners';
 import type { Stretch } from './slide';
-import type { Band, Course, LapRules, LayoutSpec } from './types';
+import type { Band, LapRules, LayoutSpec, Sheet } from './types';
 
 export interface BandsLaid {
   readonly roof: Roof;
   readonly bands: readonly Band[];
-  readonly laid: LaidBands;
+  readonly laid: Pick<LaidBands, 'courses' | 'runs'>;
   readonly lap: LapRules;
   readonly trade: LayoutSpec['trade'];
 }
@@ -50,6 +51,15 @@ export function zonesOf({ roof, bands, laid, lap, trade }: BandsLaid): LapZones 
     const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
     keepOffLater(band, after, laid, lap, laps);
   });
+  for (const band of bands)
+    if (band.kind === 'field')
+      keepOffRowCorners(
+        band,
+        bands.filter(({ kind, part }) => kind === 'edge' && part === band.part),
+        laid,
+        lap,
+        laps,
+      );
   return { laps, advised };
 }
 
@@ -64,7 +74,7 @@ function addTo(zones: OpenZones, course: number, spans: readonly Span[]): void {
 function keepOffLater(
   edge: Band,
   after: readonly Band[],
-  { courses, runs }: LaidBands,
+  { courses, runs }: BandsLaid['laid'],
   lap: LapRules,
   laps: OpenZones,
 ): void {
@@ -88,22 +98,50 @@ function keepOffLater(
   }
 }
 
+/** The field's end laps keep off the corners of rows and the ends of their laps, and off where its own side laps end on
+ * rows. */
+function keepOffRowCorners(
+  field: Band,
+  rows: readonly Band[],
+  { courses }: BandsLaid['laid'],
+  lap: LapRules,
+  laps: OpenZones,
+): void {
+  if (rows.length === 0) return;
+  const lapped = ({ id, ground, frame }: Band): LappedGround => ({
+    ground,
+    frame,
+    levels: courses
+      .filter(({ band, lapAbove }) => band === id && lapAbove > 0)
+      .map(({ low, width, lapAbove }) => low + width - lapAbove / 2),
+  });
+  const met = rows.map(lapped);
+  for (const corner of [...rowCorners(field.ground, met), ...lapEndsOnRows(lapped(field), met)]) {
+    const [u, v] = toFrame(field.frame, corner);
+    for (const { band, index, low, width } of courses)
+      if (band === field.id && v > low - lap.endLap && v < low + width + lap.endLap)
+        addTo(laps, index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+  }
+}
+
+/** Centres of end laps along the frames of their bands, mm, by course. */
+export type LapCentres = ReadonlyMap<number, readonly number[]>;
+
 /** The end laps of other bands keep off those of the rows that they lie beside. */
 export function keepOffRows(
-  { bands, laid, lap }: BandsLaid,
+  { bands, laid, lap }: Pick<BandsLaid, 'bands' | 'laid' | 'lap'>,
   laps: OpenZones,
-  cut: readonly CutRun[],
+  centres: LapCentres,
   keeps: (band: Band) => boolean,
 ): void {
-  const course = new Map(laid.courses.map((c) => [c.index, c]));
   const byId = new Map(bands.map((band) => [band.id, band]));
-  for (const one of cut) {
-    const own = course.get(one.run.course) as Course;
+  for (const own of laid.courses) {
     const band = byId.get(own.band) as Band;
-    for (const centre of lapCentres(one, lap)) {
+    if (band.kind !== 'edge') continue;
+    for (const centre of centres.get(own.index) ?? []) {
       const at: RoofPoint = toRoof(band.frame, [centre, own.low + own.width]);
       for (const other of bands) {
-        if (other.part !== band.part || !keeps(other)) continue;
+        if (other === band || other.part !== band.part || !keeps(other)) continue;
         const [u, v] = toFrame(other.frame, at);
         const reach = lap.endLapStagger + lap.endLap;
         for (const beside of laid.courses)
@@ -114,6 +152,15 @@ export function keepOffRows(
   }
 }
 
+export function centresOfCuts(cuts: readonly CutRun[], lap: LapRules): LapCentres {
+  const centres = new Map<number, number[]>();
+  for (const cut of cuts) {
+    const { course } = cut.run;
+    centres.set(course, [...(centres.get(course) ?? []), ...lapCentres(cut, lap)]);
+  }
+  return centres;
+}
+
 /** Where along its course the middles of a run's end laps lie, mm. */
 export function lapCentres({ from, pieces }: CutRun, { endLap }: LapRules): number[] {
   let start = steps(from);
@@ -121,4 +168,15 @@ export function lapCentres({ from, pieces }: CutRun, { endLap }: LapRules): numb
     start += steps(length) - steps(endLap);
     return start * GRID_MM + endLap / 2;
   });
+}
+
+/** Of sheets in the order of their runs. */
+export function centresOfSheets(sheets: readonly Pick<Sheet, 'course' | 'run' | 'along'>[]): LapCentres {
+  const centres = new Map<number, number[]>();
+  sheets.forEach((sheet, k) => {
+    const next = sheets[k + 1];
+    if (next?.course !== sheet.course || next.run !== sheet.run) return;
+    centres.set(sheet.course, [...(centres.get(sheet.course) ?? []), (sheet.along[1] + next.along[0]) / 2]);
+  });
+  return centres;
 }

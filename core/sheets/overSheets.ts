@@ -1,12 +1,12 @@
 // In: the courses of a roof and its falls. Out: the courses with who lies over whom, and the order in which they are
 // laid. Promise: the order of laying and the order of lapping are one thing: of two courses the one laid later lies
 // over the other along the whole of their lap, for in-lap fastening puts the plates on the edge that is covered.
-import type { RoofRing } from '../geometry/points';
-import { lengthOfSpans, withoutSpans } from '../geometry/spans';
+import type { RoofPoint } from '../geometry/points';
 import { chords, packRegion } from '../geometry/strips';
 import { NOISE_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { acrossShare, ringToFrame } from './frame';
+import { waterAlong } from '../roof/water';
+import { acrossShare, ringToFrame, toFrame } from './frame';
 import type { Band, Course, TradeRules } from './types';
 
 /** As a person ordered them; else as the water asks, unless the job switches that rule off. */
@@ -48,21 +48,14 @@ function waterUpCourses(roof: Roof, band: Band, courses: readonly Course[]): num
     const share = acrossShare(band.frame, roof.fall?.downhill ?? NaN);
     return Array.from(lines, () => share);
   }
-  const stretches = (rings: readonly RoofRing[]) =>
-    chords(packRegion(rings.map((ring) => ringToFrame(band.frame, ring))), lines);
-  let left = stretches(band.ground);
-  const flows = left.map(() => 0);
-  for (const facet of roof.facets) {
-    const share = acrossShare(band.frame, facet.downhill);
-    const within = stretches([facet.ring]);
-    const rest = left.map((spans, i) => withoutSpans(spans, within[i] ?? []));
-    rest.forEach((spans, i) => {
-      flows[i] = (flows[i] as number) + (lengthOfSpans(left[i] ?? []) - lengthOfSpans(spans)) * share;
-    });
-    left = rest;
-  }
-  const share = roof.fall ? acrossShare(band.frame, roof.fall.downhill) : 0;
-  return flows.map((flow, i) => flow + lengthOfSpans(left[i] ?? []) * share);
+  const ground = packRegion(band.ground.map((ring) => ringToFrame(band.frame, ring)));
+  const flat = (point: RoofPoint) => toFrame(band.frame, point);
+  return waterAlong(roof, flat, lines, chords(ground, lines)).map((stretches) =>
+    stretches.reduce(
+      (sum, { span, downhill }) => sum + (span[1] - span[0]) * acrossShare(band.frame, downhill),
+      0,
+    ),
+  );
 }
 
 /** Indices of courses in the order of laying: band after band, the rows along edges first, and under before over. */

@@ -2,9 +2,12 @@
 // pieces of each run. Promise: courses stay where they are; a run begins and ends where the roof as measured does.
 import type { RoofPoint, Span } from '../geometry/points';
 import { isRow } from './bands';
+import { spliceRules, steps } from './cutRuns';
 import { toRoof } from './frame';
 import { spanBand, type TurnedBand } from './layBands';
-import { cutNewRun, refitRun, type Piece } from './refitRun';
+import { cutNewRun, refitRun, type Piece, type PieceRules } from './refitRun';
+import type { Stretch } from './slide';
+import type { ZonesKept } from './stagger';
 import type { Course, Layout, RollProduct } from './types';
 
 /** What could not be kept: lengths in mm, `at` on the roof. */
@@ -26,6 +29,13 @@ export type Lying = ReadonlyMap<string, Span>;
 /** mm: more than arithmetic, and no more than the verifier lets pass. */
 export const SAME_MM = 0.15;
 
+/** What end laps keep off while a layout is cut anew. */
+export interface LapsKept {
+  readonly zones: ZonesKept;
+  /** Centres of laps by course, mm: as they were, and once a course has been cut as they are. */
+  readonly standing: Map<number, readonly number[]>;
+}
+
 export interface RunPieces {
   readonly course: Course;
   readonly span: Span;
@@ -43,10 +53,14 @@ export function refitBand(
   bands: number,
   held: Lying,
   unkept: Unkept[],
+  kept: LapsKept,
 ): BandFit {
   const { spec } = layout;
   const { band, packed } = turned;
-  const own = layout.courses.filter((course) => course.band === band.id);
+  const own = placed(
+    layout.courses.filter((course) => course.band === band.id),
+    turned,
+  );
   const courses = bands === 1 ? withOneMore(own, packed.v[1], spec.roll, spec.sideLap) : own;
   const [first, last] = [courses[0] as Course, courses.at(-1) as Course];
   const at = (v: number) => toRoof(band.frame, [(packed.u[0] + packed.u[1]) / 2, v]);
@@ -60,10 +74,38 @@ export function refitBand(
   const spans = spanBand(turned, courses, spec.lap, bands);
   const runs = courses.flatMap((course) => {
     const mine = spans.filter((run) => run.course === course.index).map(({ span }) => span);
-    return refitCourse(layout, course, mine, { held, unkept, turned });
+    const fit = refitCourse(layout, course, mine, {
+      held,
+      unkept,
+      turned,
+      keptOff: keptOff(course, spec, kept),
+    });
+    kept.standing.set(
+      course.index,
+      fit.flatMap(({ pieces }) => centresOf(pieces)),
+    );
+    return fit;
   });
   return { courses: courses.filter(({ index }) => runs.some(({ course }) => course.index === index)), runs };
 }
+
+/** Rows along an edge go with it, unless sheets of them lie. */
+function placed(courses: readonly Course[], { place: { along } }: TurnedBand): readonly Course[] {
+  const shift = along ? along.low - (courses[0] as Course).low : 0;
+  return shift === 0 ? courses : courses.map((course) => ({ ...course, low: course.low + shift }));
+}
+
+/** What a course's new laps keep off: its neighbours' laps as they stand now, and the zones of the roof. */
+function keptOff({ index }: Course, { lap }: Layout['spec'], { zones, standing }: LapsKept): Stretch[][] {
+  const beside = [index - 1, index + 1]
+    .flatMap((course) => standing.get(course) ?? [])
+    .map((centre): Stretch => [steps(centre - lap.endLapStagger), steps(centre + lap.endLapStagger)]);
+  const laps = [...beside, ...(zones.laps.get(index) ?? [])];
+  return [[...laps, ...(zones.advised.get(index) ?? [])], laps];
+}
+
+const centresOf = (pieces: readonly Piece[]) =>
+  pieces.slice(1).map(({ along }, k) => ((pieces[k] as Piece).along[1] + along[0]) / 2);
 
 /** Where the roof reaches beyond the last course a whole sheet more closes it; nothing is renumbered. */
 function withOneMore(
@@ -89,6 +131,7 @@ function withOneMore(
 }
 
 interface CourseFit {
+  readonly keptOff: readonly (readonly Stretch[])[];
   readonly held: Lying;
   readonly unkept: Unkept[];
   readonly turned: TurnedBand;
@@ -98,11 +141,18 @@ function refitCourse(
   layout: Layout,
   course: Course,
   spans: readonly Span[],
-  { held, unkept, turned }: CourseFit,
+  { held, unkept, turned, keptOff }: CourseFit,
 ): RunPieces[] {
   const { spec } = layout;
   const product = productOf(layout, course);
-  const rules = { roll: product.length, endLap: spec.lap.endLap, minPiece: spec.lap.minPiece };
+  const rules: PieceRules = {
+    course: course.index,
+    roll: product.length,
+    endLap: spec.lap.endLap,
+    minPiece: spec.lap.minPiece,
+    splice: spliceRules(product, spec.lap),
+    keptOff,
+  };
   const rows = rowsOf(layout, course, held);
   const reach = matchSpans(rows, spans, rules.endLap);
   const found = rows.flatMap((pieces, k): RunPieces[] => {

@@ -5,16 +5,18 @@ import type { RoofPoint, Span } from '../geometry/points';
 import { middleOf } from '../geometry/ring';
 import { GRID_MM } from '../geometry/tolerances';
 import type { Roof } from '../roof/types';
-import { placeBands } from './bands';
+import { placeBands, type LaidBefore } from './bands';
 import { areaBound } from './bounds';
 import { onGrid } from './cutRuns';
 import { toFrame } from './frame';
+import { centresOfSheets, keepOffRows, zonesOf } from './offBands';
 import { turnBands, type TurnedBand } from './layBands';
 import { listCuts } from './listCuts';
+import { slitEdges } from './makeSheets';
 import { refitBand, SAME_MM, type BandFit, type Lying, type Unkept } from './refitBand';
 import { refitRolls, type ToCut } from './refitRolls';
 import { boundedRolls, refitSheets } from './refitSheets';
-import type { Cut, Layout, Run, Sheet } from './types';
+import type { Band, Course, Cut, Layout, Run, Sheet } from './types';
 
 /** A sheet as it lies on the roof by the log. */
 export interface LyingSheet {
@@ -39,12 +41,59 @@ export interface Refit {
 /** null where the roof as measured no longer falls into the same bands; it is then laid anew. */
 export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingSheet[]): Refit | null {
   const { spec, rules } = layout;
-  const turned = turnBands(roof, placeBands(roof, spec.sideLap), rules.direction, spec);
-  if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
   const unkept: Unkept[] = [];
   const held = findLying(layout, lying, unkept);
-  const bands = turned.map((one) => refitBand(layout, one, turned.length, held, unkept));
+  const places = placeBands(roof, spec.sideLap, laidBefore(layout, held));
+  const turned = turnBands(roof, places, rules.direction, spec);
+  if (turned.map(({ band }) => band.id).join() !== layout.bands.map(({ id }) => id).join()) return null;
+  const bands = refitBands(layout, roof, turned, held, unkept);
   return finish(layout, roof, turned, bands, held, unkept);
+}
+
+/** The parts and rows of a layout, and where the rows are of which sheets lie. */
+function laidBefore({ bands, courses, sheets }: Layout, held: Lying): LaidBefore {
+  const rows = bands.filter(({ kind }) => kind === 'edge');
+  const lies = ({ id }: Band) => sheets.some((sheet) => sheet.band === id && held.has(sheet.id));
+  // Of one edge's rows in several parts of the roof: E3, E3b.
+  const edgeOf = ({ id }: Band) => id.replace(/[a-z]$/, '');
+  const count = 1 + Math.max(...bands.map(({ part }) => part));
+  return {
+    parts: Array.from({ length: count }, (_, part) =>
+      bands.filter((band) => band.part === part).flatMap(({ ground }) => ground),
+    ),
+    order: [...new Set(rows.map(edgeOf))],
+    lying: new Map(
+      rows.filter(lies).map((band) => {
+        const first = courses.find((course) => course.band === band.id) as Course;
+        return [edgeOf(band), { frame: band.frame, low: first.low }];
+      }),
+    ),
+  };
+}
+
+/** The rows along edges before the field, as when the roof was laid: the field's end laps keep off theirs. */
+function refitBands(
+  layout: Layout,
+  roof: Roof,
+  turned: readonly TurnedBand[],
+  held: Lying,
+  unkept: Unkept[],
+): readonly BandFit[] {
+  const { lap, trade } = layout.spec;
+  const bands = turned.map(({ band }) => band);
+  const zones = zonesOf({ roof, bands, laid: layout, lap, trade });
+  const standing = new Map(centresOfSheets(layout.sheets));
+  const fits = new Map<TurnedBand, BandFit>();
+  const refit = (kind: Band['kind']) => {
+    for (const one of turned)
+      if (one.band.kind === kind)
+        fits.set(one, refitBand(layout, one, turned.length, held, unkept, { zones, standing }));
+  };
+  for (const kind of ['edge', 'field'] as const) {
+    keepOffRows({ bands, laid: layout, lap }, zones.laps, standing, (band) => band.kind === kind);
+    refit(kind);
+  }
+  return turned.map((one) => fits.get(one) as BandFit);
 }
 
 /** Which sheets of the layout are those that lie: the same strip, the same laps within the run. */
@@ -103,7 +152,15 @@ function finish(
     layout.cutList.rolls,
     spec.prefix,
   );
-  const sheets = placed.map(({ sheet }): Sheet => ({ ...sheet, cut: cuts.get(sheet.id) as Cut }));
+  const byIndex = new Map(courses.map((course) => [course.index, course]));
+  const sheets = placed.map(({ sheet }): Sheet => {
+    const cut = cuts.get(sheet.id) as Cut;
+    const was = held.has(sheet.id) ? before.get(sheet.id) : undefined;
+    const course = byIndex.get(sheet.course) as Course;
+    // Off another lane of its roll a sheet has other edges.
+    const longEdges = was?.longEdges ?? slitEdges(cut.lane, course, byIndex.get(sheet.course - 1));
+    return { ...sheet, longEdges, cut };
+  });
   const runs = fits.flatMap((fit) =>
     fit.runs.map(({ course, span }): Run => ({ course: course.index, span })),
   );

@@ -1,9 +1,12 @@
 // In: the pieces of one run as they were to lie, which of them lie already, and where the run really begins and ends.
 // Out: its pieces for the roof as measured. Promise: what lies is not moved; laps inside the run stay where they are
-// unless a piece would come out too short or longer than its roll.
+// unless a piece would come out too short or longer than its roll; a lap that comes anew keeps off what its neighbours
+// ask for, and off what only advises where that leaves a way.
 import type { Span } from '../geometry/points';
 import { GRID_MM } from '../geometry/tolerances';
-import { fromSteps, onGrid } from './cutRuns';
+import { fromSteps, onGrid, steps } from './cutRuns';
+import { freeCut } from './freeCut';
+import type { StaggerRules, Stretch } from './slide';
 
 /** A piece of a run; `sheet` is what it was cut as, null for one that comes anew. */
 export interface Piece {
@@ -13,9 +16,14 @@ export interface Piece {
 }
 
 export interface PieceRules {
+  readonly course: number;
+  /** mm. */
   readonly roll: number;
   readonly endLap: number;
   readonly minPiece: number;
+  readonly splice: StaggerRules;
+  /** What the centres of new laps keep off in this course: most first, then what may not be given up. */
+  readonly keptOff: readonly (readonly Stretch[])[];
 }
 
 export interface RefitRun {
@@ -58,16 +66,23 @@ function lowEnd(pieces: readonly Piece[], from: number, rules: PieceRules): read
   return [{ ...first, along: [from, first.along[1]] }, ...pieces.slice(1)];
 }
 
-/** A piece that outgrew its roll keeps its place and gets another at its end, long enough to lay. */
+/** A piece that outgrew its roll keeps its place and gets others at its end, long enough to lay. Where there is no place
+ * for a lap it is cut without looking, and what cannot be cut at all stays whole: the verifier holds that against it. */
 function withinRoll(piece: Piece, rules: PieceRules): Piece[] {
   const [from, to] = piece.along;
   if (piece.lies || to - from <= rules.roll + GRID_MM / 2) return [piece];
-  const rest = Math.max(rules.minPiece, to - from - rules.roll + rules.endLap);
-  const cut = onGrid(to - Math.min(rest, rules.roll));
-  return [
-    ...withinRoll({ ...piece, along: [from, onGrid(cut + rules.endLap)] }, rules),
-    { sheet: null, along: [cut, to], lies: false },
-  ];
+  const run = { course: rules.course, from: steps(from), length: steps(to) - steps(from) };
+  for (const kept of [...rules.keptOff, []]) {
+    const lengths = freeCut(run, kept, rules.splice);
+    if (!lengths) continue;
+    let start = run.from;
+    return lengths.map((length, k) => {
+      const along: Span = [fromSteps(start), fromSteps(start + length)];
+      start += length - rules.splice.lap;
+      return { sheet: k === 0 ? piece.sheet : null, along, lies: false };
+    });
+  }
+  return [piece];
 }
 
 const mirrored = (pieces: readonly Piece[]): readonly Piece[] =>

@@ -1,5 +1,6 @@
-// In: the pieces of a layout's runs on the roof as measured. Out: its sheets but for their cuts, and its rolls with the
-// least that these runs can be cut from. Promise: a sheet that was there keeps its name; a new one takes the next free.
+// In: the pieces of a layout's runs on the roof as measured. Out: its sheets but for what hangs on their cuts, and its
+// rolls with the least that these runs can be cut from. Promise: a sheet that was there keeps its name; a new one takes
+// the next free.
 import type { Span } from '../geometry/points';
 import { splicedBound, unsplicedBound } from './bounds';
 import { onGrid, runInPlace, spliceRules, steps } from './cutRuns';
@@ -13,7 +14,7 @@ export function refitSheets(
   { band }: TurnedBand,
   runs: readonly RunPieces[],
   before: ReadonlyMap<string, Sheet>,
-): { readonly sheet: Omit<Sheet, 'cut'>; readonly product: RollProduct }[] {
+): { readonly sheet: Omit<Sheet, 'cut' | 'longEdges'>; readonly product: RollProduct }[] {
   const { prefix, trade } = layout.spec;
   const nameOf = sheetNames(prefix, layout.courses);
   const parts = new Map<number, number>();
@@ -40,8 +41,6 @@ export function refitSheets(
           across,
           width: course.width,
           length: onGrid(along[1] - along[0]),
-          longEdges:
-            was?.longEdges ?? (course.slit ? (['cut', 'cut'] as const) : (['factory', 'factory'] as const)),
           selvedge: selvedgeOf(course, trade),
         },
       };

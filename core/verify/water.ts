@@ -56,12 +56,15 @@ function towards(lap: Lap, id: string, { bandOf, rectOf }: Pick<Evidence, 'bandO
   const rect = rectOf.get(id);
   const band = bandOf.get(id);
   if (!rect || !band) return normal;
-  // The nearest place of the sheet that is clear of the lap says on which side of the line it lies.
+  // Beside the lap in the middle of the sheet, or where the lap runs across it, at its end, in the middle of its length: a
+  // sheet may reach past the lap's line, but not so far.
   const middle: Flat = [(lap.from[0] + lap.to[0]) / 2, (lap.from[1] + lap.to[1]) / 2];
   const [u, v] = band.flat(middle);
+  const [from, to] = [band.flat(lap.from), band.flat(lap.to)];
+  const across = Math.abs(to[1] - from[1]) > Math.abs(to[0] - from[0]);
   const centre = band.back([
-    Math.min(rect.u1, Math.max(rect.u0, lap.kind === 'end' ? (rect.u0 + rect.u1) / 2 : u)),
-    Math.min(rect.v1, Math.max(rect.v0, lap.kind === 'end' ? v : (rect.v0 + rect.v1) / 2)),
+    Math.min(rect.u1, Math.max(rect.u0, across ? (rect.u0 + rect.u1) / 2 : u)),
+    Math.min(rect.v1, Math.max(rect.v0, across ? v : (rect.v0 + rect.v1) / 2)),
   ]);
   const side = (centre[0] - middle[0]) * normal[0] + (centre[1] - middle[1]) * normal[1];
   return side >= 0 ? normal : [-normal[0], -normal[1]];

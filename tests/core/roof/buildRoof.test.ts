@@ -5,6 +5,7 @@ import { ringLength, signedArea } from '../../../core/geometry/ring';
 import type { RoofRing } from '../../../core/geometry/points';
 import type { RoofSpec } from '../../../core/roof/types';
 import { built, generatedRoof, mirrored, rectangle, roofSpec, turned } from '../../support/roofs';
+import { tradeCase } from '../../support/trade';
 
 const faultOf = (spec: RoofSpec) => {
   const result = buildRoof(spec);
@@ -195,6 +196,10 @@ describe('coveredRegion', () => {
     );
     const xs = coveredRegion(roof).flatMap((ring) => ring.map((p) => p[0]));
     expect(Math.min(...xs)).toBeGreaterThan(-200.2);
+  });
+  it('is one ring round a roof that winds, whatever rounding leaves along its sides', () => {
+    // A spiral with 50 mm all round has no opening, so by hand one ring.
+    expect(coveredRegion(tradeCase(8827).roof)).toHaveLength(1);
   });
   it('shrinks an opening by its own allowance', () => {
     const spec = roofSpec(rectangle(10_000, 10_000), [rectangle(2000, 2000, 4000, 4000)]);

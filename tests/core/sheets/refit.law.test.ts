@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { placeFasteners } from '../../../core/fastening/placeFasteners';
 import { asBuilt } from '../../../core/roof/asBuilt';
 import { buildRoof } from '../../../core/roof/buildRoof';
-import type { Roof, RoofSpec } from '../../../core/roof/types';
+import type { Roof, RoofLine, RoofSpec } from '../../../core/roof/types';
 import { findSeams } from '../../../core/seams/findSeams';
 import { layRoof } from '../../../core/sheets/layRoof';
 import { refitLayout, type Refit } from '../../../core/sheets/refitLayout';
@@ -12,7 +12,8 @@ import { verifyLayout } from '../../../core/verify/verifyLayout';
 import { layingSequence } from '../../../core/welding/sequence';
 import { DEEP } from '../../support/deep';
 import { seeded } from '../../support/random';
-import { built, generatedRoof, layoutSpec, rectangle, roofSpec } from '../../support/roofs';
+import { built, generatedRoof, layoutSpec, rectangle, ringSpec, roofSpec } from '../../support/roofs';
+import { tradeCase } from '../../support/trade';
 
 const SPACING = { inLap: 300, atEdge: 300 };
 
@@ -59,67 +60,169 @@ function cutFaults({ sheets, spec, cutList }: Layout): string[] {
   });
 }
 
+const CASES = DEEP ? 3000 : 300;
+
+/** Where a lap cut anew once stood beside one of the next course, by end laps and by four sheets at a point. */
+const ONCE_WRONG = [387, 982, 1156, 2448].filter((seed) => seed > CASES);
+
 describe('a roof as measured', () => {
-  it(`holds on ${DEEP ? 3000 : 300} generated roofs, some of their sheets laid`, () => {
-    let short = 0;
-    let whole = 0;
-    let tooShort = 0;
-    for (let seed = 1; seed <= (DEEP ? 3000 : 300); seed++) {
+  it(
+    `holds on ${CASES} generated roofs, some of their sheets laid`,
+    () => {
+      let short = 0;
+      let whole = 0;
+      let tooShort = 0;
+      for (const seed of [...Array.from({ length: CASES }, (_, k) => k + 1), ...ONCE_WRONG]) {
+        const luck = seeded(seed * 31);
+        const roof = generatedRoof(seed, { area: 80e6 * Math.pow(12, luck.next()) });
+        const spec = layoutSpec({ direction: luck.whole(0, 11) * 15 });
+        const before = laid(roof, spec);
+        const drawn = specOf(roof);
+        const off = () => luck.whole(-40, 40);
+        const measured = roof.edges
+          .filter(() => luck.next() < 0.4)
+          .map(({ id }) => ({ edge: id, from: off(), to: off() }));
+        const result = buildRoof(asBuilt(drawn, measured));
+        if ('faults' in result) continue;
+        const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
+          ({ sheet }) => sheet.id,
+        );
+        const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
+        const refit = refitLayout(before, result.roof, lyingOf(before, lying));
+        if (!refit) throw new Error(`seed ${seed}: the bands are gone`);
+        const said = `seed ${seed}`;
+
+        expect([...refit.kept].sort(), said).toEqual([...lying].sort());
+        for (const id of lying) {
+          const [was, is] = [before, refit.layout].map(({ sheets }) =>
+            sheets.find((sheet) => sheet.id === id),
+          );
+          expect(is?.corners, said).toEqual(was?.corners);
+          expect(is?.cut, said).toEqual(was?.cut);
+        }
+        const now = new Map(refit.layout.sheets.map((sheet) => [sheet.id, sheet]));
+        const really = before.sheets
+          .filter((sheet) => Math.abs((now.get(sheet.id)?.length ?? 0) - sheet.length) > 0.04)
+          .map(({ id }) => id);
+        const added = refit.layout.sheets.filter(({ id }) => !before.sheets.some((one) => one.id === id));
+        expect(refit.changed.map(({ sheet }) => sheet).sort(), said).toEqual(
+          [...really, ...added.map(({ id }) => id)].sort(),
+        );
+        expect(cutFaults(refit.layout), said).toEqual([]);
+        expect(refit.layout.cutList.lowerBound, said).toBeLessThanOrEqual(refit.layout.cutList.rolls.length);
+
+        // A run that shrank beside a sheet that lies, or beside one as long as its roll, may end in too short a piece.
+        const errors = errorsOf(result.roof, refit.layout).filter(
+          (rule) => rule !== 'short-piece' || !++tooShort,
+        );
+        if (refit.unkept.length === 0) {
+          whole++;
+          expect(errors, said).toEqual([]);
+        } else {
+          short++;
+          expect(
+            errors.filter((rule) => rule !== 'uncovered' && rule !== 'seam-metres'),
+            said,
+          ).toEqual([]);
+        }
+      }
+      expect(tooShort).toBeLessThan((short + whole) / 20);
+      expect(short).toBeGreaterThan(20);
+      expect(whole).toBeGreaterThan(60);
+    },
+    DEEP ? 600_000 : 120_000,
+  );
+});
+
+describe('roofs with rows along edges, as measured', () => {
+  it('no sheet that lies is moved, and what is not told as unkept holds', () => {
+    let [held, whole] = [0, 0];
+    for (let seed = 1; seed <= (DEEP ? 2000 : 200); seed++) {
+      const { kind, roof, spec } = tradeCase(seed);
+      if (kind === 'kilometre' || roof.edges.every(({ perimeter }) => !perimeter)) continue;
       const luck = seeded(seed * 31);
-      const roof = generatedRoof(seed, { area: 80e6 * Math.pow(12, luck.next()) });
-      const spec = layoutSpec({ direction: luck.whole(0, 11) * 15 });
       const before = laid(roof, spec);
-      const drawn = specOf(roof);
       const off = () => luck.whole(-40, 40);
       const measured = roof.edges
         .filter(() => luck.next() < 0.4)
         .map(({ id }) => ({ edge: id, from: off(), to: off() }));
-      const result = buildRoof(asBuilt(drawn, measured));
+      const result = buildRoof(asBuilt(specOf(roof), measured));
       if ('faults' in result) continue;
       const order = layingSequence(before, findSeams(roof, before), 'low to high').map(
         ({ sheet }) => sheet.id,
       );
       const lying = seed % 3 === 0 ? [] : order.slice(0, luck.whole(0, order.length));
       const refit = refitLayout(before, result.roof, lyingOf(before, lying));
-      if (!refit) throw new Error(`seed ${seed}: the bands are gone`);
+      if (!refit) continue;
       const said = `seed ${seed}`;
-
-      expect([...refit.kept].sort(), said).toEqual([...lying].sort());
-      for (const id of lying) {
-        const [was, is] = [before, refit.layout].map(({ sheets }) => sheets.find((sheet) => sheet.id === id));
-        expect(is?.corners, said).toEqual(was?.corners);
-        expect(is?.cut, said).toEqual(was?.cut);
-      }
-      const now = new Map(refit.layout.sheets.map((sheet) => [sheet.id, sheet]));
-      const really = before.sheets
-        .filter((sheet) => Math.abs((now.get(sheet.id)?.length ?? 0) - sheet.length) > 0.04)
-        .map(({ id }) => id);
-      const added = refit.layout.sheets.filter(({ id }) => !before.sheets.some((one) => one.id === id));
-      expect(refit.changed.map(({ sheet }) => sheet).sort(), said).toEqual(
-        [...really, ...added.map(({ id }) => id)].sort(),
-      );
+      const cornersOf = (layout: Layout) =>
+        layout.sheets
+          .filter(({ id }) => lying.includes(id))
+          .map(({ id, corners, cut }) => ({ id, corners, cut }))
+          .sort((a, b) => (a.id < b.id ? -1 : 1));
+      expect(cornersOf(refit.layout), said).toEqual(cornersOf(before));
       expect(cutFaults(refit.layout), said).toEqual([]);
-      expect(refit.layout.cutList.lowerBound, said).toBeLessThanOrEqual(refit.layout.cutList.rolls.length);
-
-      // A run that shrank beside a sheet that lies, or beside one as long as its roll, may end in too short a piece.
-      const errors = errorsOf(result.roof, refit.layout).filter(
-        (rule) => rule !== 'short-piece' || !++tooShort,
-      );
-      if (refit.unkept.length === 0) {
-        whole++;
-        expect(errors, said).toEqual([]);
-      } else {
-        short++;
-        expect(
-          errors.filter((rule) => rule !== 'uncovered' && rule !== 'seam-metres'),
-          said,
-        ).toEqual([]);
-      }
+      held++;
+      if (refit.unkept.length > 0) continue;
+      whole++;
+      const stood = new Set(errorsOf(roof, before));
+      const errors = errorsOf(result.roof, refit.layout);
+      expect(
+        errors.filter((rule) => !stood.has(rule) && rule !== 'short-piece'),
+        said,
+      ).toEqual([]);
     }
-    expect(tooShort).toBeLessThan((short + whole) / 20);
-    expect(short).toBeGreaterThan(20);
-    expect(whole).toBeGreaterThan(60);
-  }, 120_000);
+    expect(held).toBeGreaterThan(30);
+    expect(whole).toBeGreaterThan(15);
+  }, 600_000);
+});
+
+describe('a roof of 20 × 12 m with a row of 1 m along every edge', () => {
+  const drawn = (() => {
+    const { corners, edges } = ringSpec(rectangle(20_000, 12_000), 'e', {
+      perimeter: { sheets: 1, width: 1000 },
+    });
+    return { ...roofSpec(corners), outline: { corners, edges } };
+  })();
+  const before = laid(built(drawn));
+  const fit = (measured: Parameters<typeof asBuilt>[1], lying: readonly string[] = []) => {
+    const refit = refitLayout(before, built(asBuilt(drawn, measured)), lyingOf(before, lying));
+    if (!refit) throw new Error('the bands are gone');
+    return refit;
+  };
+  const acrossOf = ({ layout }: Refit, id: string) => layout.sheets.find((sheet) => sheet.id === id)?.across;
+
+  // The frame of the upper edge is turned by 180°: its row begins at −12 m there.
+  it('the upper edge 30 mm further out takes its row along', () => {
+    const out = fit([{ edge: 'e2', from: 30, to: 30 }]);
+    expect(acrossOf(out, 'E2-C01.1')).toEqual([-12_030, -11_030]);
+    expect(out.unkept).toEqual([]);
+  });
+  it('a row that lies stays, and what the roof has beyond it is told', () => {
+    const out = fit([{ edge: 'e2', from: 30, to: 30 }], ['E0-C01.1', 'E2-C01.1']);
+    expect(acrossOf(out, 'E2-C01.1')).toEqual([-12_000, -11_000]);
+    expect(out.unkept).toMatchObject([{ kind: 'beyond the courses', band: 'E2', by: 30 }]);
+  });
+  it('of two equal edges the one that comes out longer does not change places with the other', () => {
+    // The right edge leans out by 30 mm at the top: the upper edge is 20.03 m then, and the lower one 20.00 m.
+    const out = fit([{ edge: 'e1', from: 0, to: 30 }]);
+    expect(out.layout.bands.map(({ id }) => id)).toEqual(before.bands.map(({ id }) => id));
+    expect(out.changed.filter(({ was, is }) => was === null || is === null)).toEqual([]);
+  });
+});
+
+describe('a roof of 40 × 12 m with an expansion joint across its middle', () => {
+  it('its parts keep their numbers, whichever comes out lower', () => {
+    const joint: RoofLine = { id: 'j', kind: 'expansion', from: [20_000, 0], to: [20_000, 12_000] };
+    const drawn = { ...roofSpec(rectangle(40_000, 12_000)), lines: [joint] };
+    const before = laid(built(drawn), layoutSpec({ direction: 90 }));
+    // The lower edge leans out by 30 mm on the right: the right part has the lowest corner then.
+    const leaning = built(asBuilt(drawn, [{ edge: 'e0', from: 0, to: 30 }]));
+    const refit = refitLayout(before, leaning, lyingOf(before, ['C01.1']));
+    expect(refit?.layout.sheets.map(({ id }) => id)).toEqual(before.sheets.map(({ id }) => id));
+    // Across the courses one counts from the right: C01.1 of the left part lies at its joint, 15 mm of the lean out.
+    expect(refit?.unkept).toMatchObject([{ kind: 'stops short', sheet: 'C01.1', by: 15 }]);
+  });
 });
 
 describe('a shed of 20 × 8.64 m, three courses along it', () => {

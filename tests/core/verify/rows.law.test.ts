@@ -11,21 +11,18 @@ import { layoutSpec, roofSpec } from '../../support/roofs';
 
 const SPACING = { inLap: 300, atEdge: 300 };
 
-/** Of the 79 outlines with rows of one metre two have errors left: four sheets in a nook between equal rows, and a lap
- * a third of a millimetre short where edges turn by a fifth of a degree. */
+/** Of the 79 outlines with rows of one metre one has errors left: four sheets in a nook between equal rows; and one where
+ * three edges' rows of 1.2 m meet the field. */
 const LEFT_AT_MOST = new Map([
-  ['1 row of 1000 mm', 0],
-  ['1 row of 1500 mm', 0],
-  ['2 rows of 1000 mm', 2],
-  ['2 rows of 1500 mm', 0],
+  ['2 rows of 1000 mm', 1],
   ['3 rows of 1000 mm', 1],
-  ['3 rows of 1500 mm', 0],
+  ['3 rows of 1200 mm', 1],
 ]);
 
 describe('rows along every edge of real outlines', () => {
   const outlines = realOutlines();
   for (const sheets of [1, 2, 3])
-    for (const width of [1000, 1500]) {
+    for (const width of [1000, 1200, 1500]) {
       const name = `${sheets} row${sheets > 1 ? 's' : ''} of ${width} mm`;
       it.skipIf(outlines.length === 0)(`${name} lap and end as they must`, () => {
         const wrong = outlines.filter(({ roof }) => errorsOf(withRows(roof, { sheets, width })).length > 0);

@@ -16,13 +16,30 @@ import { tradeCase } from '../../support/trade';
 
 const CASES = DEEP ? 10_000 : 500;
 
+/** Seeds that once failed, and with what. */
+const ONCE_WRONG = [
+  // Laps between rows, and rows' corners, ended on the field in one spot with its own laps.
+  9075, 14177,
+  // Laps of rows faced the water beside a drain, where the other way round none would.
+  3052, 8465,
+  // Rows of two edges left a strip of 1.5 mm between them, and were lapped across it as if it were not there.
+  8275,
+  // An expansion joint stopped at a ring without area that growing the roof had left.
+  8827,
+];
+
+const SEEDS = [
+  ...Array.from({ length: CASES }, (_, k) => k + 1),
+  ...ONCE_WRONG.filter((seed) => seed > CASES),
+];
+
 describe(`on ${CASES} generated roofs of every kind, with the rules of the trade`, () => {
   it(
     'nothing of severity error is held against the layout but what the roof leaves no way out of',
     () => {
       const kinds = new Set<string>();
       const wrong: string[] = [];
-      for (let seed = 1; seed <= CASES; seed++) {
+      for (const seed of SEEDS) {
         const { kind, roof, spec } = tradeCase(seed);
         const laid = layRoof(roof, spec);
         if ('faults' in laid) throw new Error(`seed ${seed}: ${laid.faults[0]?.message}`);

@@ -9,7 +9,7 @@ import { layRoof } from '../../../core/sheets/layRoof';
 import type { LayoutSpec, TradeRules } from '../../../core/sheets/types';
 import { rulesOf, type Verified } from '../../../core/verify/evidence';
 import { verify } from '../../../core/verify/verifyLayout';
-import { built, layoutSpec, PLAIN_TRADE, rectangle, ringSpec, roofSpec } from '../../support/roofs';
+import { built, layoutSpec, PLAIN_TRADE, rectangle, ringSpec, roofSpec, turned } from '../../support/roofs';
 
 const trade = (changes: Partial<TradeRules>): TradeRules => ({ ...PLAIN_TRADE, ...changes });
 
@@ -68,6 +68,42 @@ describe('water', () => {
     expect(held(flipped)).toEqual(['lap-faces-water']);
     expect(held(under(flipped, { off: ['sheds-water'] }))).toEqual([]);
   });
+
+  // The row along the upper side ends 12 m from the left, where the roof steps up; water runs out of its end. Turned,
+  // arithmetic leaves the line across the row beside the place that it is looked at from.
+  it.each([0, 17, 123, 211, 287])(
+    'turned by %i°, a row ends on the field downslope and lies over it; the other way its end faces the water',
+    (angle) => {
+      const corners = turned(
+        [
+          [0, 0],
+          [30_000, 0],
+          [30_000, 9000],
+          [12_000, 9000],
+          [12_000, 12_000],
+          [0, 12_000],
+        ],
+        angle,
+      );
+      const { edges } = ringSpec(corners, 'e');
+      const rows = { sheets: 1, width: 1500 };
+      const outline = { corners, edges: edges.map((e, i) => ({ ...e, perimeter: i === 2 ? rows : null })) };
+      const sound = laid(
+        built({ ...roofSpec(corners), outline, fall: { downhill: (180 + angle) % 360, ratio: 0.02 } }),
+        layoutSpec({ direction: angle % 180 }),
+      );
+      const [ex, ey] = [Math.cos((angle * Math.PI) / 180), Math.sin((angle * Math.PI) / 180)];
+      const atEnd = sound.seams.sideLaps.find(
+        ({ betweenBands, from, to }) =>
+          betweenBands && Math.abs((from[0] - to[0]) * ex + (from[1] - to[1]) * ey) < 1,
+      );
+      expect(held(sound)).toEqual([]);
+      const sideLaps = sound.seams.sideLaps.map((lap) =>
+        lap === atEnd ? { ...lap, over: lap.between[1] } : lap,
+      );
+      expect(held({ ...sound, seams: { ...sound.seams, sideLaps } })).toEqual(['lap-faces-water']);
+    },
+  );
 
   it('and an error beside it', () => {
     const sound = laid({ ...roof, fittings: [{ ...drain, clear: 5000 }] }, layoutSpec());

@@ -77,6 +77,27 @@ describe('an L-shape with two rows of 1.50 m along every edge', () => {
   });
 });
 
+describe('rows of 1.40 m along one side and of 1.10 m along the other', () => {
+  it('are slit from rolls of their own: two lanes of a 3 m roll either way, but not the same two', () => {
+    const { corners, edges } = ringSpec(rectangle(20_000, 12_000), 'e');
+    const rows = (width: number) => ({ sheets: 1, width });
+    const outline = {
+      corners,
+      edges: edges.map((edge, i) => ({
+        ...edge,
+        perimeter: i === 0 ? rows(1400) : i === 2 ? rows(1100) : null,
+      })),
+    };
+    const { layout } = laidOut(built({ ...roofSpec(corners), outline }), layoutSpec());
+    const slit = layout.sheets.filter(({ band }) => band !== 'F');
+    expect(slit.map(({ band, width }) => [band, width])).toEqual([
+      ['E0', 1400],
+      ['E2', 1100],
+    ]);
+    expect(new Set(slit.map(({ cut }) => cut.roll)).size).toBe(2);
+  });
+});
+
 describe('rows along an edge that bends by 10°', () => {
   // The bend is at (20 m, 0). Two rows of 1.50 m reach 2.88 m in; the middle of their lap lies 1.44 m in, and square to
   // the edges the two laps would come to the bend 1.44 ÷ cos 10° − 1.44 = 0.022 m apart: a sheet lies across. It runs in
