@@ -74,8 +74,9 @@ export interface RemainderPrices {
 const MOST_ROLLS = 40;
 /** Times the top is sought between two limits; some four will do, and whatever is left out costs no proof. */
 const NARROWINGS = 26;
-/** How near to the shortest remainder a discount may come, as a share of it. */
-const SHORT_OF_ALL = 1e-9;
+/** How near to the shortest remainder a discount may come, as a share of it: nearer, and rounding would grow in what is
+ * left of its price to more than a count overlooks. */
+const SHORT_OF_ALL = 1e-5;
 
 /** Runs spliced through k rolls form a group with k − 1 joints at least, so the remainders of a group of k rolls are
  * k·roll − (k − 1)·lap at most. Prices such that no group is worth more than its rolls bound the rolls; α and β are
