@@ -124,10 +124,10 @@ export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
     const length = Math.hypot(lap.to[0] - lap.from[0], lap.to[1] - lap.from[1]);
     const [nx, ny] = [-(lap.to[1] - lap.from[1]) / length, (lap.to[0] - lap.from[0]) / length];
     const middle: Flat = [(lap.from[0] + lap.to[0]) / 2, (lap.from[1] + lap.to[1]) / 2];
-    // Along the very edge of the roof half of the lap is beyond it.
+    // Along the very edge of the roof half of the lap is beyond it, and beside an expansion joint on its other side.
     const places = [-reach, reach]
       .map((by): Flat => [middle[0] + nx * by, middle[1] + ny * by])
-      .filter((place) => isOnRoof(rings, place));
+      .filter((place) => isOnRoof(rings, place) && !isParted(given.roof, middle, place));
     const both = lap.between.every((id) => {
       const band = bandOf.get(id);
       return places.every((place) => band?.rects.some((r) => holds(r, band.flat(place))));
@@ -140,6 +140,14 @@ export function checkRows({ given, bands, bandOf }: Evidence, say: Say): void {
         `Sheets ${first} and ${second} do not lap by ${given.rules.sideLap} mm where one band ends on the other.`,
       );
   }
+}
+
+/** Whether a line that no sheet crosses lies between two places; such a line is carried on to the roof's edge. */
+function isParted({ lines }: Evidence['given']['roof'], a: Flat, b: Flat): boolean {
+  return lines.some(({ kind, from, to }) => {
+    const side = ([x, y]: Flat) => (to[0] - from[0]) * (y - from[1]) - (to[1] - from[1]) * (x - from[0]);
+    return kind !== 'valley' && side(a) * side(b) < 0;
+  });
 }
 
 /** Along the line where a band ends on a row no four sheets come together: where a lap of the one meets the line no lap

@@ -240,6 +240,34 @@ describe('lines and rows', () => {
   });
 });
 
+describe('a row that ends on an expansion joint at 17°', () => {
+  // The joint meets the lower edge at 15.00 m. The middle of the row's lap on the field lies 1.50 − 0.06 = 1.44 m in, and
+  // the joint there at 15.00 + 1.44 ÷ tan 17° = 19.71 m. Courses count from the right, the first from 30.00 + 1.164 m: the
+  // middle of the fourth lap lies at 31.164 − 4 × 2.88 − 0.06 = 19.584 m. The piece between is 0.126 m long, and half a
+  // lap down from its middle, at 1.38 m, the joint has been passed at 15.00 + 1.38 ÷ tan 17° = 19.51 m.
+  const slope = Math.tan((17 * Math.PI) / 180);
+  const ring = rectangle(30_000, 12_000);
+  const { edges } = ringSpec(ring, 'e');
+  const rows = { sheets: 1, width: 1500 };
+  const outline = { corners: ring, edges: edges.map((e, i) => ({ ...e, perimeter: i === 0 ? rows : null })) };
+  const joint = {
+    id: 'joint',
+    kind: 'expansion',
+    from: [0, -15_000 * slope],
+    to: [30_000, 15_000 * slope],
+  } as const;
+  const sound = laid(
+    built({ ...roofSpec(ring), outline, lines: [joint] }),
+    layoutSpec({ direction: 90, firstCourse: -1164 }),
+  );
+
+  it('laps as far as there is roof on its own side', () => {
+    const last = sound.seams.sideLaps.find(({ betweenBands, to }) => betweenBands && to[0] === 19_584);
+    expect(last?.length).toBeCloseTo(126, 0);
+    expect(held(sound)).toEqual([]);
+  });
+});
+
 describe('edges of sheets', () => {
   const fleece = layoutSpec({ lap: { endLap: 0 }, trade: trade({ strip: 150 }) });
 
