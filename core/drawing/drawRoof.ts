@@ -61,7 +61,7 @@ export function drawRoof(
 
 /** Sheets of the rows along edges have a tone of their own. */
 function drawFilm({ sheets, bands }: Layout): Shape[] {
-  const rows = new Set(bands.filter(({ kind }) => kind === 'edge').map(({ id }) => id));
+  const rows = new Set(bands.filter(({ kind }) => kind !== 'field').map(({ id }) => id));
   return sheets.map((sheet) => ({
     kind: 'area',
     rings: [sheet.corners],

@@ -32,7 +32,7 @@ export function findBandLaps(
   within: readonly (SideLap | EndLap)[],
   jointsBefore: number,
 ): Found {
-  const edges = layout.bands.filter((band) => band.kind === 'edge');
+  const edges = layout.bands.filter((band) => band.kind !== 'field');
   if (edges.length === 0) return { laps: [], tJoints: [] };
   const cells = new Map(layout.bands.map((band) => [band.id, cellsOf(band, layout)]));
   const lapOf = new Map(within.map((lap) => [pairKey(...lap.between), lap.id]));
@@ -56,7 +56,7 @@ export function findBandLaps(
       const times = (seen.get(pair) ?? 0) + 1;
       seen.set(pair, times);
       const name = `${row.id}|${other.id}`;
-      const otherOver = line.other.kind === 'edge' || fieldOver.get(line.edge.part) === true;
+      const otherOver = line.other.kind !== 'field' || fieldOver.get(line.edge.part) === true;
       const lap: SideLap = {
         kind: 'side',
         id: times === 1 ? name : `${name}#${times}`,

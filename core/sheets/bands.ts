@@ -83,10 +83,10 @@ export function placeBands(
       const halfway = reaching(sideLap / 2);
       const share = subtractRegion(ground, halfway).filter(isRegion);
       ground = meetRegions(ground, halfway).filter(isRegion);
-      const { id, rows, frame, low } = strip;
+      const { id, kind, rows, frame, low } = strip;
       places.push({
         id: named(id, names),
-        kind: 'edge',
+        kind,
         part: index,
         cover: backOnto(reach, part),
         ground: share,
@@ -139,6 +139,7 @@ const isRegion = (ring: RoofRing) => Math.abs(signedArea(ring)) > (ringLength(ri
 
 interface Strip {
   readonly id: string;
+  readonly kind: 'edge' | 'bend';
   readonly rows: PerimeterRows;
   readonly frame: Frame;
   readonly low: number;
@@ -163,7 +164,7 @@ function asLaid(order: readonly string[]): RowOrder {
 
 function atBend(bend: Bend, sideLap: number, lying: Lies | null): Strip {
   const { ring, ...rest } = acrossBend(bend, sideLap, lying);
-  return { id: nameOfBend(bend), ...rest, rings: [ring], roundCorners: () => [] };
+  return { id: nameOfBend(bend), kind: 'bend', ...rest, rings: [ring], roundCorners: () => [] };
 }
 
 /** What the ends of rows hang on. */
@@ -197,6 +198,7 @@ function alongEdge(edge: Side, meet: RowsMeet, lying: Lies | null): Strip {
   const box = (a: number, b: number, from: number, to = high) => rectangle(frame, a, b, from, to);
   return {
     id: `E${edge.number}`,
+    kind: 'edge',
     rows,
     frame,
     low,

@@ -13,7 +13,7 @@ export interface BandsToCut extends RowsToCut, Pick<CutInput, 'closing' | 'worth
 
 export function cutBands(input: BandsToCut): CourseCuts | { readonly fault: LayoutFault } {
   const { bands, laid, roll, closing, lap, joint, solver, effort, worth } = input;
-  const edgeBands = new Set(bands.filter(({ kind }) => kind === 'edge').map(({ id }) => id));
+  const edgeBands = new Set(bands.filter(({ kind }) => kind !== 'field').map(({ id }) => id));
   const zones = zonesOf(input);
   const course = new Map(laid.courses.map((c) => [c.index, c]));
   const inRows = (index: number) => edgeBands.has((course.get(index) as Course).band);

@@ -29,7 +29,7 @@ export function turnBands(
   { sideLap, trade }: Pick<LayoutSpec, 'sideLap' | 'trade'>,
 ): readonly TurnedBand[] {
   const field = frameOf(direction);
-  const rowed = places.some(({ kind }) => kind === 'edge');
+  const rowed = places.some(({ kind }) => kind !== 'field');
   const turned = places.map((place): TurnedBand => {
     const { along, ...rest } = place;
     const frame = along?.frame ?? field;
@@ -41,7 +41,7 @@ export function turnBands(
       keep: rowed && !along ? offRowCorners(keep, place, places, frame, sideLap) : keep,
     };
   });
-  return turned.sort((a, b) => Number(a.place.kind === 'edge') - Number(b.place.kind === 'edge'));
+  return turned.sort((a, b) => Number(a.place.kind !== 'field') - Number(b.place.kind !== 'field'));
 }
 
 /** Where rows along edges meet each other, or their laps end on the field, a lap of the field would make four sheets at a
@@ -53,7 +53,7 @@ function offRowCorners(
   frame: Frame,
   sideLap: number,
 ): KeepClear {
-  const rows = places.filter(({ kind, part }) => kind === 'edge' && part === field.part);
+  const rows = places.filter(({ kind, part }) => kind !== 'field' && part === field.part);
   const met = rowCorners(
     field.ground,
     rows.map(({ ground, along }) => ({ ground, ...lapsOfRows(along as RowsAlong, sideLap) })),

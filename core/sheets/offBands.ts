@@ -47,7 +47,7 @@ export function zonesOf({ roof, bands, laid, lap, trade }: BandsLaid): LapZones 
     for (const index of [run.course - 1, run.course + 1]) addTo(laps, index, [beside]);
   });
   bands.forEach((band, i) => {
-    if (band.kind !== 'edge') return;
+    if (band.kind === 'field') return;
     const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
     keepOffLater(band, after, laid, lap, laps);
   });
@@ -55,7 +55,7 @@ export function zonesOf({ roof, bands, laid, lap, trade }: BandsLaid): LapZones 
     if (band.kind === 'field')
       keepOffRowCorners(
         band,
-        bands.filter(({ kind, part }) => kind === 'edge' && part === band.part),
+        bands.filter(({ kind, part }) => kind !== 'field' && part === band.part),
         laid,
         lap,
         laps,
@@ -137,7 +137,7 @@ export function keepOffRows(
   const byId = new Map(bands.map((band) => [band.id, band]));
   for (const own of laid.courses) {
     const band = byId.get(own.band) as Band;
-    if (band.kind !== 'edge') continue;
+    if (band.kind === 'field') continue;
     for (const centre of centres.get(own.index) ?? []) {
       const at: RoofPoint = toRoof(band.frame, [centre, own.low + own.width]);
       for (const other of bands) {

@@ -52,7 +52,7 @@ export function refitLayout(layout: Layout, roof: Roof, lying: readonly LyingShe
 
 /** The parts and rows of a layout, and where the rows are of which sheets lie. */
 function laidBefore({ bands, courses, sheets }: Layout, held: Lying): LaidBefore {
-  const rows = bands.filter(({ kind }) => kind === 'edge');
+  const rows = bands.filter(({ kind }) => kind !== 'field');
   const lies = ({ id }: Band) => sheets.some((sheet) => sheet.band === id && held.has(sheet.id));
   // Of one edge's rows in several parts of the roof: E3, E3b.
   const edgeOf = ({ id }: Band) => id.replace(/[a-z]$/, '');

@@ -69,7 +69,8 @@ export type TradeRule = (typeof TRADE_RULES)[number];
  * sheets along an edge. Ids: `F`, `F2` … and `E3` for the side with number 3. */
 export interface Band {
   readonly id: string;
-  readonly kind: 'field' | 'edge';
+  /** The rows along an edge, the sheet across a bend between two of those, or what they leave. */
+  readonly kind: 'field' | 'edge' | 'bend';
   /** Which part of the roof, cut along expansion joints, tie-ins and phase lines. */
   readonly part: number;
   readonly frame: Frame;

@@ -26,6 +26,13 @@ interface BandLines {
   readonly corners: readonly NamedCorner[];
 }
 
+function whatRuns(band: Band): string {
+  if (band.kind === 'field') return 'The courses run';
+  return band.kind === 'bend'
+    ? `The sheet across the bend (${band.id}) runs`
+    : `The rows along an edge (${band.id}) run`;
+}
+
 function writeBand(list: ListWriter, job: Job, estimate: Estimate, lines: BandLines): void {
   const { roof, band, corners } = lines;
   const { frame } = band;
@@ -44,10 +51,9 @@ function writeBand(list: ListWriter, job: Job, estimate: Estimate, lines: BandLi
         .map(({ course, name }) => [course, { name, day: day.number }] as const),
     ),
   );
-  const what = band.kind === 'edge' ? 'The rows along an edge' : 'The courses';
   list.gap(6);
   list.paragraph(
-    `${what} ${band.kind === 'edge' ? `(${band.id}) ` : ''}run at ${frame.direction.toFixed(1).replace(/\.0$/, '')}° to the plan. Measure from corner ${corner.name} (on every map; edge ${corner.edge} starts there), ${planHeading(frame.direction + 90)} and square to them.`,
+    `${whatRuns(band)} at ${frame.direction.toFixed(1).replace(/\.0$/, '')}° to the plan. Measure from corner ${corner.name} (on every map; edge ${corner.edge} starts there), ${planHeading(frame.direction + 90)} and square to them.`,
     { size: 10 },
   );
   list.gap(6);
