@@ -10,8 +10,10 @@ import { buildRoof } from '../roof/buildRoof';
 import type { MeasuredEdge } from '../roof/asBuilt';
 import type { Roof, RoofSpec } from '../roof/types';
 import { findSeams } from '../seams/findSeams';
+import { patchesOf } from '../seams/patchesOf';
 import { layRoof } from '../sheets/layRoof';
 import { productsOf } from '../sheets/listCuts';
+import { patchOffcuts } from '../sheets/patchOffcuts';
 import { refitLayout, type LyingSheet } from '../sheets/refitLayout';
 import { reuseOffcuts, withStripLaps, type ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Solver } from '../sheets/stock/solver';
@@ -42,6 +44,8 @@ export const ROOF_STEPS = {
   reuseOffcuts,
   lapStrips,
   findSeams,
+  patchesOf,
+  patchOffcuts,
   placeFasteners,
   fastenerLength,
   verifyLayout,
@@ -72,6 +76,7 @@ export function estimateRoof(
     layout: null,
     refit: null,
     reused: [],
+    cutPatches: [],
     seams: null,
     fastening: null,
     fastener: null,
@@ -110,19 +115,34 @@ export function estimateRoof(
   if ('faults' in laid) return { ...head, ...none, roof, details: wanted, ...stoppedBy(laid.faults, record) };
 
   const { layout, refit } = laid;
-  const reused = servesFlashings(system, layoutSpec.trade)
-    ? steps.reuseOffcuts(layout.cutList, productsOf(layout), wanted.flashings)
-    : [];
+  const offcuts = servesFlashings(system, layoutSpec.trade) ? layout.cutList : NO_OFFCUTS;
+  const reused = steps.reuseOffcuts(offcuts, productsOf(layout), wanted.flashings);
   const details = steps.lapStrips(wanted, reused);
   const seams = steps.findSeams(roof, layout);
+  const cutPatches = steps.patchOffcuts(offcuts, productsOf(layout), reused, steps.patchesOf(seams));
   const spacing = steps.readSpacing(system, rates.edgeFastenerSpacing, record.fastening);
   const fastening = steps.placeFasteners(roof, layout, seams, spacing);
   const fastener = steps.fastenerLength(roof.deck, rates.fastenerLengths);
   const findings = [...laid.findings, ...steps.verifyLayout(roof, layout, seams, fastening, spacing)];
-  return { ...head, faults: [], roof, details, layout, refit, reused, seams, fastening, fastener, findings };
+  return {
+    ...head,
+    faults: [],
+    roof,
+    details,
+    layout,
+    refit,
+    reused,
+    cutPatches,
+    seams,
+    fastening,
+    fastener,
+    findings,
+  };
 }
 
-/** Whether flashings come out of offcuts first: they are the same membrane, and its back is smooth. */
+const NO_OFFCUTS: Pick<Layout['cutList'], 'rolls'> = { rolls: [] };
+
+/** Whether flashings and patches come out of offcuts first: they are the same membrane, and its back is smooth. */
 export function servesFlashings(system: Job['system'], { strip }: LayoutSpec['trade']): boolean {
   return system.flashing === 'offcuts first' && strip === null;
 }

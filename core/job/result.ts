@@ -8,6 +8,7 @@ import type { Quantities } from '../quantities/types';
 import type { Roof, RoofFault } from '../roof/types';
 import type { Seams } from '../seams/types';
 import type { Refit } from '../sheets/refitLayout';
+import type { CutPatch } from '../sheets/patchOffcuts';
 import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout, LayoutFault } from '../sheets/types';
 import type { Finding } from '../verify/types';
@@ -29,6 +30,8 @@ export interface RoofEstimate {
   readonly refit: Omit<Refit, 'layout' | 'unkept'> | null;
   /** Flashing strips cut from offcuts. */
   readonly reused: readonly ReusedStrip[];
+  /** Target sheets and the strips over slits, with the offcut that each is cut from. */
+  readonly cutPatches: readonly CutPatch[];
   readonly seams: Seams | null;
   readonly fastening: Fastening | null;
   /** How long its fasteners are, as far as that is known. */

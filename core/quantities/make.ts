@@ -5,6 +5,7 @@ import type { Fastening } from '../fastening/types';
 import type { Rates } from '../rates/schema';
 import type { Roof } from '../roof/types';
 import type { Seams } from '../seams/types';
+import type { CutPatch } from '../sheets/patchOffcuts';
 import type { ReusedStrip } from '../sheets/reuseOffcuts';
 import type { Layout } from '../sheets/types';
 import { formatNumber } from '../units/numbers';
@@ -15,6 +16,7 @@ export interface Measured {
   readonly roof: Roof;
   readonly layout: Layout;
   readonly reused: readonly ReusedStrip[];
+  readonly cutPatches: readonly CutPatch[];
   readonly seams: Seams;
   readonly details: Details;
   readonly fastening: Fastening;

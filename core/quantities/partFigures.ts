@@ -3,11 +3,8 @@ import { joinAssumed } from './assumptions';
 import { m, m2, make, say, type Measured, type MeasureRules } from './make';
 import type { Quantity } from './types';
 
-/** Width of the strip welded over a slit, mm (common practice, no source). */
-const SLIT_STRIP_MM = 200;
-
 export function partFigures(
-  { fastening, fastener, details, roof, layout, seams, adhered, reused }: Measured,
+  { fastening, fastener, details, roof, layout, seams, adhered, reused, cutPatches }: Measured,
   { rates, assumed }: MeasureRules,
 ): Quantity[] {
   const lap = fastening.rows.filter((row) => row.where === 'lap');
@@ -24,9 +21,8 @@ export function partFigures(
   const { strip } = layout.spec.trade;
   const sum = (list: readonly number[]) => list.reduce((total, value) => total + value, 0);
   const stripMetres = strip === null ? 0 : sum(seams.endLaps.map((lap) => lap.length)) / lanes(strip);
-  const patchMetres =
-    sum(seams.targets.map(({ side }) => side / lanes(side))) +
-    sum(seams.slits.map(({ length }) => length / lanes(SLIT_STRIP_MM)));
+  const bought = cutPatches.filter(({ from }) => from === null);
+  const patchMetres = sum(bought.map(({ length, width }) => length / lanes(width)));
   const reusedMetres = reused.reduce((sum, strip) => sum + strip.covers, 0);
   const kinds = (...wanted: string[]) => details.boots.filter((boot) => wanted.includes(boot.kind));
   const pieces = (key: string, label: string, list: readonly { readonly id: string }[], formula: string) =>
@@ -114,7 +110,7 @@ export function partFigures(
       'Flashing roll',
       m(flashingRollMetres + stripMetres + patchMetres),
       'm',
-      `each flashing's length that offcuts do not cover${stripMetres + patchMetres > 0 ? ', strips over butted ends and slits, and target sheets' : ''}, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
+      `each flashing's length that offcuts do not cover${stripMetres > 0 ? ', strips over butted ends' : ''}${patchMetres > 0 ? `, ${bought.length} target sheets and strips over slits that none holds` : ''}, divided by the lanes that its height leaves on a roll ${say(m(rates.flashingRoll.width))} m wide`,
       details.flashings.map((f) => f.edge),
       assumed('rates.flashingRoll'),
     ),

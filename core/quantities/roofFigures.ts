@@ -37,7 +37,7 @@ export function roofFigures({ roof }: Measured): Quantity[] {
 
 /** Bought = roof + laps + trimmed + offcut. */
 export function membraneFigures(
-  { roof, layout, seams, reused }: Measured,
+  { roof, layout, seams, reused, cutPatches }: Measured,
   { assumed }: MeasureRules,
 ): Quantity[] {
   const { rolls, lowerBound, areaBound } = layout.cutList;
@@ -50,7 +50,10 @@ export function membraneFigures(
   const lapped = lappedArea(layout, seams);
   const trimmed = cut - lapped - roof.area;
   const offcut = bought - cut;
-  const strips = reused.reduce((sum, strip) => sum + strip.length * strip.height, 0);
+  const patches = cutPatches.flatMap(({ from, ...patch }) => (from ? { ...patch, ...from } : []));
+  const strips =
+    reused.reduce((sum, strip) => sum + strip.length * strip.height, 0) +
+    patches.reduce((sum, { length, width }) => sum + length * width, 0);
   const system = assumed(
     'system.roll',
     'system.sideLap',
@@ -136,11 +139,11 @@ export function membraneFigures(
     ),
     make(
       'area.reused',
-      'Offcuts into flashings',
+      'Offcuts into flashings and patches',
       m2(strips),
       'm2',
-      `${reused.length} strips, each its length × its height`,
-      [...new Set(reused.map((strip) => strip.roll))],
+      `${reused.length} strips, each its length × its height${patches.length > 0 ? `, and ${patches.length} patches, each its length × its width` : ''}`,
+      [...new Set([...reused, ...patches].map(({ roll }) => roll))],
       system,
     ),
     make(

@@ -40,7 +40,7 @@ export function priceCandidate(
   });
   if ('fault' in cuts) return null;
   const { products, joints } = cuts;
-  const saved = offcutCredit(cuts, spec);
+  const saved = offcutCredit(cuts, spec, targets);
   return {
     ...candidate,
     broken,

@@ -82,7 +82,7 @@ export function scoreLayout(
     targets,
     bound:
       layCost({ ...leastCut(laid, roll, closing, spec), sideMetres, area: regions.area, targets }, spec) -
-      mostCredit(spec),
+      mostCredit(spec, targets),
   };
 }
 
@@ -242,7 +242,9 @@ export function worthBelow(
   const whole = new Set(laid.courses.filter((c) => c.roll === roll.id && c.lanes === 1).map((c) => c.index));
   const length = laid.runs.reduce((sum, run) => (whole.has(run.course) ? sum + lengthOf(run) : sum), 0);
   const least = Math.ceil(length / steps(roll.length));
-  const fixed = layCost({ products: [{ roll, count: least }], joints: 0, ...rest }, spec) - mostCredit(spec);
+  const fixed =
+    layCost({ products: [{ roll, count: least }], joints: 0, ...rest }, spec) -
+    mostCredit(spec, rest.targets);
   const [perRoll, perJoint] = money ? [roll.cost, jointCost(money, roll.width)] : [ROLL_RANK, JOINT_RANK];
   return (rolls, joints) => fixed + (rolls - least) * perRoll + joints * perJoint < limit;
 }

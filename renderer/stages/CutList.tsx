@@ -11,9 +11,11 @@ import { useLive, useSession } from './session';
 const ROLLS_AT_ONCE = 40;
 
 interface BarPiece {
-  /** A sheet, or the edge that a flashing strip is for. */
+  /** A sheet, the edge that a flashing strip is for, the drain or the slit sheet that a patch is for. */
   readonly sheet: string;
-  readonly kind: 'sheet' | 'edge';
+  readonly kind: 'sheet' | 'edge' | 'fitting';
+  /** What is cut out of an offcut, in words; null for the roll's own sheets. */
+  readonly outOfOffcut: string | null;
   readonly length: number;
   /** Shares of the roll: along it from its start, and across it from its low edge. */
   readonly left: number;
@@ -55,10 +57,10 @@ export function CutList() {
                     bottom: `${piece.low * 100}%`,
                     height: `${piece.high * 100}%`,
                   }}
-                  title={`${piece.kind === 'edge' ? 'flashing strip' : piece.sheet}, ${formatLength(piece.length, job.display)}`}
+                  title={`${piece.outOfOffcut ?? piece.sheet}, ${formatLength(piece.length, job.display)}`}
                   onClick={() => actions.pick([{ kind: piece.kind, id: piece.sheet, roof }])}
                 >
-                  {piece.kind === 'sheet' && piece.wide > 0.25 && piece.high > 0.8 ? piece.sheet : ''}
+                  {piece.outOfOffcut === null && piece.wide > 0.25 && piece.high > 0.8 ? piece.sheet : ''}
                 </button>
               ))}
             </span>
@@ -67,8 +69,8 @@ export function CutList() {
         ))}
       </ul>
       <p className="soft">
-        The last figure is what the sheets leave of the roll; flashing strips out of it are pale. Click a
-        piece to see where it lies.
+        The last figure is what the sheets leave of the roll; flashing strips and patches out of it are pale.
+        Click a piece to see where it lies.
       </p>
       {bars.length > shown && (
         <button type="button" className="quiet" onClick={() => setShown(shown + 200)}>
@@ -79,11 +81,11 @@ export function CutList() {
   );
 }
 
-function pieceClass({ kind }: BarPiece, picked: boolean): string {
-  return [kind === 'edge' ? 'strip' : '', picked ? 'on' : ''].join(' ').trim();
+function pieceClass({ outOfOffcut }: BarPiece, picked: boolean): string {
+  return [outOfOffcut === null ? '' : 'strip', picked ? 'on' : ''].join(' ').trim();
 }
 
-function barsOf({ id, layout, reused }: RoofEstimate, rates: Rates): readonly Bar[] {
+function barsOf({ id, layout, reused, cutPatches }: RoofEstimate, rates: Rates): readonly Bar[] {
   if (!layout) return [];
   const widths = new Map(layout.sheets.map((sheet) => [sheet.id, sheet.width]));
   return layout.cutList.rolls.map((roll) => {
@@ -93,6 +95,7 @@ function barsOf({ id, layout, reused }: RoofEstimate, rates: Rates): readonly Ba
     const width = product?.width ?? Math.max(...roll.pieces.map((piece) => widths.get(piece.sheet) ?? 0));
     const pieces = roll.pieces.map((piece): BarPiece => ({
       kind: 'sheet',
+      outOfOffcut: null,
       sheet: piece.sheet,
       length: piece.length,
       left: piece.start / length,
@@ -104,6 +107,7 @@ function barsOf({ id, layout, reused }: RoofEstimate, rates: Rates): readonly Ba
       .filter((strip) => strip.roll === roll.id)
       .map((strip): BarPiece => ({
         kind: 'edge',
+        outOfOffcut: 'flashing strip',
         sheet: strip.edge,
         length: strip.length,
         left: strip.start / length,
@@ -111,6 +115,22 @@ function barsOf({ id, layout, reused }: RoofEstimate, rates: Rates): readonly Ba
         low: strip.lane / width,
         high: strip.height / width,
       }));
-    return { roll, roof: id, pieces: [...pieces, ...strips] };
+    const patches = cutPatches.flatMap(({ kind, on, from, ...size }): BarPiece[] =>
+      from?.roll !== roll.id
+        ? []
+        : [
+            {
+              kind: kind === 'target' ? 'fitting' : 'sheet',
+              outOfOffcut: kind === 'target' ? 'target sheet' : 'strip over a slit',
+              sheet: on,
+              length: size.length,
+              left: from.start / length,
+              wide: size.length / length,
+              low: from.lane / width,
+              high: size.width / width,
+            },
+          ],
+    );
+    return { roll, roof: id, pieces: [...pieces, ...strips, ...patches] };
   });
 }

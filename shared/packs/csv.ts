@@ -65,23 +65,41 @@ export function cutListCsv({ roofs }: Pick<Estimate, 'roofs'>): string {
           k === roll.pieces.length - 1 ? mm(roll.offcut) : '',
           drawnLength(roof, piece.sheet),
         ]),
-        ...roof.reused
-          .filter((strip) => strip.roll === roll.id)
-          .map((strip, k) => [
-            roof.name,
-            roll.id,
-            roll.product,
-            roll.pieces.length + k + 1,
-            `flashing ${strip.edge} ${mm(strip.height)} mm high`,
-            mm(strip.start),
-            mm(strip.lane),
-            mm(strip.length),
-            '',
-            '',
-          ]),
+        ...outOfOffcut(roof, roll.id).map(({ said, start, lane, length }, k) => [
+          roof.name,
+          roll.id,
+          roll.product,
+          roll.pieces.length + k + 1,
+          said,
+          mm(start),
+          mm(lane),
+          mm(length),
+          '',
+          '',
+        ]),
       ]),
     ),
   );
+}
+
+interface OffcutPiece {
+  readonly said: string;
+  readonly start: number;
+  readonly lane: number;
+  readonly length: number;
+}
+
+/** Flashing strips first, then patches. */
+function outOfOffcut({ reused, cutPatches }: Estimate['roofs'][number], roll: string): OffcutPiece[] {
+  const strips = reused
+    .filter((strip) => strip.roll === roll)
+    .map(({ edge, height, ...place }) => ({ ...place, said: `flashing ${edge} ${mm(height)} mm high` }));
+  const patches = cutPatches.flatMap(({ id, kind, on, length, width, from }): OffcutPiece[] => {
+    if (from?.roll !== roll) return [];
+    const what = kind === 'target' ? `target sheet ${id} round ${on}` : `strip over ${id} in ${on}`;
+    return [{ ...from, length, said: `${what} ${mm(width)} mm wide` }];
+  });
+  return [...strips, ...patches];
 }
 
 /** Of a sheet whose length changed when the roof was measured; empty for all others. */

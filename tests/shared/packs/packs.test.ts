@@ -225,7 +225,7 @@ describe('lists for a spreadsheet', () => {
       .split('\r\n')
       .slice(1)
       .map((row) => row.split(','))
-      .filter((row) => !row[4]?.startsWith('flashing '));
+      .filter((row) => !/^(flashing|target sheet|strip over) /.test(row[4] ?? ''));
     expect(rows.length).toBe(result.roofs.flatMap((roof) => roof.layout?.sheets ?? []).length);
     const rolls = new Map<string, number>();
     for (const row of rows)
@@ -239,6 +239,20 @@ describe('lists for a spreadsheet', () => {
     const rows = cutListCsv(result).split('\r\n');
     for (const { roll, edge } of strips)
       expect(rows.some((row) => row.includes(`,${roll},`) && row.includes(`flashing ${edge} `))).toBe(true);
+  });
+
+  it('and every patch that comes out of an offcut, numbered on from the strips', () => {
+    const cut = result.roofs.flatMap(({ cutPatches }) => cutPatches.filter(({ from }) => from !== null));
+    expect(cut.length).toBeGreaterThan(0);
+    const rows = cutListCsv(result)
+      .split('\r\n')
+      .slice(1)
+      .map((row) => row.split(','));
+    for (const { id, from } of cut) {
+      const own = rows.filter((row) => row[1] === from?.roll);
+      expect(own.map((row) => Number(row[3]))).toEqual(own.map((_, k) => k + 1));
+      expect(own.some((row) => / (target|slit) /.test(` ${row[4]} `) && row[4]?.includes(id))).toBe(true);
+    }
   });
 
   it('after an edge was measured, lists and labels say which sheets changed and what they were', async () => {
