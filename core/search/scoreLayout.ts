@@ -118,16 +118,22 @@ function leastCut(
 ): Pick<Laying, 'products' | 'joints'> {
   const groups = new Map<string, CutGroup>();
   const byIndex = new Map(courses.map((course) => [course.index, course]));
-  for (const run of runs) {
-    const course = byIndex.get(run.course) as Course;
-    const { product, lanes, shares } = cutFrom(course, roll, closing, spec);
+  const groupOf = (index: number) => {
+    const { product, lanes, shares } = cutFrom(byIndex.get(index) as Course, roll, closing, spec);
     const key = `${product.id}/${lanes}`;
     const group = groups.get(key) ?? { roll: product, lanes, lengths: [], joined: [] };
+    groups.set(key, group);
+    return { index, group, shares };
+  };
+  let own: ReturnType<typeof groupOf> | undefined;
+  for (const run of runs) {
+    // Runs come course by course.
+    if (own?.index !== run.course) own = groupOf(run.course);
+    const { group, shares } = own;
     const length = Math.ceil(lengthOf(run) / shares);
     group.lengths.push(length);
     // Pieces that lie side by side are no joints of the slab that they make up.
     if (shares === 1) group.joined.push(length);
-    groups.set(key, group);
   }
   const width = [...groups.values()][0]?.roll.width ?? 0;
   const least = [...groups.values()].map((group) => cheapestOf(group, width, spec));

@@ -111,8 +111,9 @@ export function layBands(bands: readonly TurnedBand[], rules: BandRules): LaidBa
     const { id } = turned.band;
     if (next > 0 || id !== 'F')
       own = own.map((course) => ({ ...course, band: id, index: next + course.number }));
-    for (const run of spanBand(turned, own, rules.lap, bands.length))
-      runs.push(...divided(run, own, turned, rules));
+    const spanned = spanBand(turned, own, rules.lap, bands.length);
+    if (rules.pins.length === 0) runs.push(...spanned);
+    else for (const run of spanned) runs.push(...divided(run, own, turned, rules));
     courses.push(...own);
     next += own.length + 1;
   }
@@ -162,7 +163,6 @@ function divided(
   { band }: TurnedBand,
   { pins, lap }: BandRules,
 ): Run[] {
-  if (pins.length === 0) return [run];
   const { low, width } = courses.find(({ index }) => index === run.course) as Course;
   const least = Math.max(lap.minPiece, 2 * lap.endLap);
   const half = lap.endLap / 2;
