@@ -10,7 +10,7 @@ import { fromSteps, steps } from './cutRuns';
 import { frameOf, ringToFrame, toFrame } from './frame';
 import { keepClearIn, merged, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
-import { rowCorners } from './rowCorners';
+import { cornersOf, onBorder } from './bandCorners';
 import { spanCourses } from './spanCourses';
 import type { Band, Closing, Course, Frame, LapRules, LayoutSpec, RollProduct, Run } from './types';
 
@@ -54,9 +54,9 @@ function offRowCorners(
   sideLap: number,
 ): KeepClear {
   const rows = places.filter(({ kind, part }) => kind !== 'field' && part === field.part);
-  const met = rowCorners(
+  const met = onBorder(
+    rows.flatMap(({ ground, along }) => cornersOf({ ground, ...lapsOfRows(along as RowsAlong, sideLap) })),
     field.ground,
-    rows.map(({ ground, along }) => ({ ground, ...lapsOfRows(along as RowsAlong, sideLap) })),
   );
   const lines = met.map((point): Span => {
     const [, v] = toFrame(frame, point);

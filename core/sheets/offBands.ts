@@ -7,7 +7,7 @@ import { steps, type CutRun } from './cutRuns';
 import { toFrame, toRoof } from './frame';
 import { endLapZones } from './keepClear';
 import type { LaidBands } from './layBands';
-import { lapEndsOnRows, rowCorners, type LappedGround } from './rowCorners';
+import { cornersOf, lapEndsOf, onBorder, type LappedGround } from './bandCorners';
 import type { Stretch } from './slide';
 import type { Band, LapRules, LayoutSpec, Sheet } from './types';
 
@@ -51,15 +51,7 @@ export function zonesOf({ roof, bands, laid, lap, trade }: BandsLaid): LapZones 
     const after = bands.filter((other, k) => other.part === band.part && (other.kind === 'field' || k > i));
     keepOffLater(band, after, laid, lap, laps);
   });
-  for (const band of bands)
-    if (band.kind === 'field')
-      keepOffRowCorners(
-        band,
-        bands.filter(({ kind, part }) => kind !== 'field' && part === band.part),
-        laid,
-        lap,
-        laps,
-      );
+  keepOffCorners(bands, laid, lap, laps);
   return { laps, advised };
 }
 
@@ -98,29 +90,40 @@ function keepOffLater(
   }
 }
 
-/** The field's end laps keep off the corners of rows and the ends of their laps, and off where its own side laps end on
- * rows. */
-function keepOffRowCorners(
-  field: Band,
-  rows: readonly Band[],
+/** The end laps of a band keep off the corners of the others and the ends of their laps on its border, and off where its
+ * own side laps end on them. */
+function keepOffCorners(
+  bands: readonly Band[],
   { courses }: BandsLaid['laid'],
   lap: LapRules,
   laps: OpenZones,
 ): void {
-  if (rows.length === 0) return;
-  const lapped = ({ id, ground, frame }: Band): LappedGround => ({
-    ground,
-    frame,
-    levels: courses
-      .filter(({ band, lapAbove }) => band === id && lapAbove > 0)
-      .map(({ low, width, lapAbove }) => low + width - lapAbove / 2),
+  if (bands.every(({ kind }) => kind === 'field')) return;
+  const known = bands.map((band) => {
+    const own = courses.filter((course) => course.band === band.id);
+    const lapped = own.filter(({ lapAbove }) => lapAbove > 0);
+    const levels = lapped.map(({ low, width, lapAbove }) => low + width - lapAbove / 2);
+    const ground: LappedGround = { ground: band.ground, frame: band.frame, levels };
+    return { band, own, corners: cornersOf(ground), ends: lapEndsOf(ground) };
   });
-  const met = rows.map(lapped);
-  for (const corner of [...rowCorners(field.ground, met), ...lapEndsOnRows(lapped(field), met)]) {
-    const [u, v] = toFrame(field.frame, corner);
-    for (const { band, index, low, width } of courses)
-      if (band === field.id && v > low - lap.endLap && v < low + width + lap.endLap)
-        addTo(laps, index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+  for (const { band, own, ends } of known) {
+    const others = known.filter((other) => other.band !== band && other.band.part === band.part);
+    const met = [
+      ...onBorder(
+        others.flatMap(({ corners }) => corners),
+        band.ground,
+      ),
+      ...onBorder(
+        ends,
+        others.flatMap((other) => other.band.ground),
+      ),
+    ];
+    for (const corner of met) {
+      const [u, v] = toFrame(band.frame, corner);
+      for (const { index, low, width } of own)
+        if (v > low - lap.endLap && v < low + width + lap.endLap)
+          addTo(laps, index, [[u - lap.endLapStagger, u + lap.endLapStagger]]);
+    }
   }
 }
 

@@ -221,6 +221,21 @@ describe('lines and rows', () => {
     expect(held({ ...given, roof: more })).toEqual(['edge-rows']);
   });
 
+  it('the end lap of a row keeps off the corner at which the next row meets the field', () => {
+    // The row along the right side meets the field 24.00 − 1.44 = 22.56 m from the left. Off a roll of 22.60 m the lower
+    // row's end lap of 80 mm would have its middle just there.
+    const ring = rectangle(24_000, 12_000);
+    const rowed = built({
+      ...roofSpec(ring),
+      outline: ringSpec(ring, 'e', { perimeter: { sheets: 1, width: 1500 } }),
+    });
+    const roll = { id: 'short', width: 3000, length: 22_600, cost: 0 };
+    const given = laid(rowed, layoutSpec({ roll, lap: { minPiece: 1000 } }));
+    const [lap] = given.seams.endLaps.filter(({ between }) => between.every((id) => id.startsWith('E0-')));
+    expect(Math.abs((lap?.from[0] ?? 22_560) - 22_560)).toBeGreaterThanOrEqual(300);
+    expect(held(given)).toEqual([]);
+  });
+
   it('a row that does not reach under the field', () => {
     const rowed = built({
       ...roofSpec(rectangle(40_000, 12_000)),
