@@ -71,6 +71,9 @@ function laidBefore({ bands, courses, sheets }: Layout, held: Lying): LaidBefore
   };
 }
 
+const isOfField = ({ kind }: Band) => kind === 'field';
+const isOfRows = (band: Band) => !isOfField(band);
+
 /** The rows along edges before the field, as when the roof was laid: the field's end laps keep off theirs. */
 function refitBands(
   layout: Layout,
@@ -84,14 +87,10 @@ function refitBands(
   const zones = zonesOf({ roof, bands, laid: layout, lap, trade });
   const standing = new Map(centresOfSheets(layout.sheets));
   const fits = new Map<TurnedBand, BandFit>();
-  const refit = (kind: Band['kind']) => {
-    for (const one of turned)
-      if (one.band.kind === kind)
-        fits.set(one, refitBand(layout, one, turned.length, held, unkept, { zones, standing }));
-  };
-  for (const kind of ['edge', 'field'] as const) {
-    keepOffRows({ bands, laid: layout, lap }, zones.laps, standing, (band) => band.kind === kind);
-    refit(kind);
+  for (const isNow of [isOfRows, isOfField]) {
+    keepOffRows({ bands, laid: layout, lap }, zones.laps, standing, isNow);
+    for (const one of turned.filter(({ band }) => isNow(band)))
+      fits.set(one, refitBand(layout, one, turned.length, held, unkept, { zones, standing }));
   }
   return turned.map((one) => fits.get(one) as BandFit);
 }
