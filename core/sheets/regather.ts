@@ -43,6 +43,10 @@ const LARGEST = 8;
 const TAKEN_UP = 4;
 const LOOKED_AT = 3;
 
+/** Laps by which the best may be over its rolls to be worth a longer search yet, and how much longer. */
+const NEARLY = 5;
+const LONGER = 5;
+
 export function regather(
   lengths: readonly number[],
   rolls: number,
@@ -69,10 +73,11 @@ export function regather(
   }
   const best = starts.reduce((a, b) => (b.found.over < a.found.over ? b : a));
   let { found } = best;
-  if (found.over > 0) found = improve(stock, found, best.manner, more, MANNERS.length, work);
-  if (found.over > 0) {
-    let at = (MANNERS.length + 1) * STRIDE;
-    found = exchange(stock, found, () => scatter(at++), { left: exchanges });
+  let at = (MANNERS.length + 2) * STRIDE;
+  for (const [turn, times] of [1, LONGER].entries()) {
+    if (found.over <= 0 || (turn > 0 && found.over > NEARLY * rules.lap)) break;
+    found = improve(stock, found, best.manner, times * more, MANNERS.length + turn, work);
+    if (found.over > 0) found = exchange(stock, found, () => scatter(at++), { left: exchanges });
   }
   return finished(stock, found);
 }
