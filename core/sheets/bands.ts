@@ -189,15 +189,17 @@ function alongEdge(edge: Side, meet: RowsMeet, lying: Lies | null): Strip {
   const outer = Math.min(low, Math.min(...levels) - edge.allowance);
   const start = endAt(edge, 'before', meet);
   const end = endAt(edge, 'after', meet);
+  const from = (w: number) => (start.through ? uA : uA - start.by) + start.lean * (w - v);
+  const to = (w: number) => (end.through ? uB : uB + end.by) - end.lean * (w - v);
   const main: FramePoint[] = [
-    [start.through ? uA : uA - start.by + start.lean * (outer - v), outer],
-    [end.through ? uB : uB + end.by - end.lean * (outer - v), outer],
-    [end.through ? uB : uB + end.by - end.lean * (high - v), high],
-    [start.through ? uA : uA - start.by + start.lean * (high - v), high],
+    [from(outer), outer],
+    [to(outer), outer],
+    [to(high), high],
+    [from(high), high],
   ];
-  const box = (a: number, b: number, from: number, to = high) => rectangle(frame, a, b, from, to);
+  const box = (a: number, b: number, v0: number, v1 = high) => rectangle(frame, a, b, v0, v1);
   return {
-    id: `E${edge.number}`,
+    id: nameOf(edge),
     kind: 'edge',
     rows,
     frame,

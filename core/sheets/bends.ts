@@ -7,7 +7,7 @@
 import type { FramePoint, RoofRing } from '../geometry/points';
 import type { PerimeterRows } from '../roof/types';
 import { frameOf, toFrame, toRoof } from './frame';
-import { depthOf, laysRows, turnBetween, type Side } from './rowSides';
+import { depthOf, lapMiddles, laysRows, turnBetween, type Side } from './rowSides';
 import type { Frame } from './types';
 
 export interface Bend {
@@ -61,10 +61,7 @@ const reachOf = (side: Side, sideLap: number) => depthOf(rowsOf(side), sideLap) 
 
 /** How far inwards of the edge the middles of the laps between its rows lie, mm. */
 const lapsOf = (side: Side, sideLap: number) =>
-  Array.from(
-    { length: rowsOf(side).sheets - 1 },
-    (_, i) => (i + 1) * (rowsOf(side).width - sideLap) + sideLap / 2 - side.allowance,
-  );
+  lapMiddles(rowsOf(side), sideLap).map((middle) => middle - side.allowance);
 
 const widthOf = ({ before, after }: Bend) => Math.min(rowsOf(before).width, rowsOf(after).width);
 

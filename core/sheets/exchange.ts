@@ -35,8 +35,7 @@ export function exchange(stock: GatherStock, found: Gathered, next: () => number
   const { rests, rules } = stock;
   const open = (group: GatheredGroup): OpenGroup => {
     const sets = setsOf(group.members, rests);
-    const length = group.members.reduce((sum, i) => sum + (rests[i] as number), 0);
-    return { ...sets, group, waste: roomOf(rules, group.rolls) - length };
+    return { ...sets, group, waste: roomOf(rules, group.rolls) - lengthOf(sets) };
   };
   const small = found.groups.filter(({ members }) => members.length <= MOST_MEMBERS);
   const large = found.groups.filter(({ members }) => members.length > MOST_MEMBERS);
@@ -67,7 +66,7 @@ export function exchange(stock: GatherStock, found: Gathered, next: () => number
   const comeApart = (at: number) => {
     const own = groups[at] as OpenGroup;
     const { rolls } = own.group;
-    const all = own.sums[own.sums.length - 1] as number;
+    const all = lengthOf(own);
     for (let part = 1; part < rolls; part++) {
       const [least, most] = [all - roomOf(rules, rolls - part), roomOf(rules, part)];
       for (let k = own.sums.length - 2; k > 0 && (own.sums[k] as number) >= least; k--) {
@@ -113,6 +112,9 @@ export function exchange(stock: GatherStock, found: Gathered, next: () => number
     over,
   };
 }
+
+/** Of all members: the longest set is theirs. */
+const lengthOf = ({ sums }: Sets) => sums[sums.length - 1] as number;
 
 function setsOf(members: readonly number[], rests: readonly number[]): Sets {
   const count = 1 << members.length;

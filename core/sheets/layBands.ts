@@ -11,6 +11,7 @@ import { frameOf, ringToFrame, toFrame } from './frame';
 import { keepClearIn, merged, type KeepClear } from './keepClear';
 import { chooseFirstCourse, laneWidth, layCourses } from './layCourses';
 import { cornersOf, onBorder } from './bandCorners';
+import { lapMiddles } from './rowSides';
 import { spanCourses } from './spanCourses';
 import type { Band, Closing, Course, Frame, LapRules, LayoutSpec, RollProduct, Run } from './types';
 
@@ -67,10 +68,7 @@ function offRowCorners(
 
 const lapsOfRows = ({ frame, low, rows }: RowsAlong, sideLap: number) => ({
   frame,
-  levels: Array.from(
-    { length: rows.sheets - 1 },
-    (_, i) => low + (i + 1) * (rows.width - sideLap) + sideLap / 2,
-  ),
+  levels: lapMiddles(rows, sideLap).map((middle) => low + middle),
 });
 
 export interface LaidBands {

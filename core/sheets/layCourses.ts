@@ -81,8 +81,8 @@ export function clearOffsets(across: Span, width: number, sideLap: number, keep:
 
 const onGrid = (mm: number) => Math.floor(mm / GRID_MM + COUNT_NOISE) / Math.round(1 / GRID_MM);
 
-/** Laps that don't keep clear, those that would be faults before all others, and courses too narrow; valleys not in the middle of a course; courses; mm widened;
- * how far the first course is shifted. */
+/** Laps that don't keep clear, those that would be faults before all others, and courses too narrow; valleys not in the
+ * middle of a course; courses; mm widened; how far the first course is shifted. */
 export function rankOf(
   across: Span,
   width: number,

@@ -66,3 +66,7 @@ export function turnBetween(edge: Edge, next: Edge): number {
 /** How deep the rows along an edge reach, from where the membrane begins, mm. */
 export const depthOf = ({ sheets, width }: PerimeterRows, sideLap: number) =>
   sheets * width - (sheets - 1) * sideLap;
+
+/** Where the middles of the laps between the rows lie, from where the membrane begins, mm. */
+export const lapMiddles = ({ sheets, width }: PerimeterRows, sideLap: number) =>
+  Array.from({ length: sheets - 1 }, (_, i) => (i + 1) * (width - sideLap) + sideLap / 2);
